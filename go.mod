@@ -1,0 +1,3 @@
+module scrubline
+
+go 1.26

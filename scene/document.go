@@ -1,0 +1,87 @@
+package scene
+
+// Format and Version name the file format. A reader refuses a newer version
+// rather than guess what it means.
+const (
+	Format  = "scrubline-scene"
+	Version = 1
+)
+
+// Vec is a point or a direction in millimetres: X rearward, Y right, Z up.
+type Vec [3]float64
+
+// Units is the unit lengths are shown in. Stored lengths are always millimetres.
+type Units string
+
+const (
+	Millimetres Units = "mm"
+	Inches      Units = "in"
+)
+
+// Document is a whole scene file.
+type Document struct {
+	Format  string
+	Version int
+	Name    string
+	Note    string
+	Show    Units
+	// ToleranceMM is the tape and fabrication tolerance of a part that states
+	// none of its own: how far it may really stand from where it is drawn.
+	ToleranceMM float64
+	Vehicle     Vehicle
+	Heights     []Height
+	Parts       []Part
+	Needs       []Need
+	Joined      []Joined
+}
+
+// Height is a named state of the body over the ground. FrontMM and RearMM say
+// how far the body has risen over each axle from ride, along body Z; aired out
+// is negative. Ride itself is zero at both ends.
+type Height struct {
+	ID      string // aired_out, ride, aired_up, or the user's own
+	Name    string
+	FrontMM float64
+	RearMM  float64
+}
+
+// The heights every scene has.
+const (
+	AiredOut = "aired_out"
+	Ride     = "ride"
+	AiredUp  = "aired_up"
+)
+
+// Part is one thing that takes up room. AtMM is its reference point measured
+// from its carrier's origin at ride, along body axes; see [Carrier].
+// TurnDeg turns it about that point: roll about X, then pitch about Y, then
+// yaw about Z, each right-handed.
+type Part struct {
+	ID          string
+	Name        string
+	Kind        string
+	Carrier     Carrier
+	AtMM        Vec
+	TurnDeg     Vec
+	Traits      []Trait  // empty: what its kind says
+	ToleranceMM *float64 // nil: the document's
+	Note        string
+	Size        Size
+}
+
+// Need overrides the gap a pair must keep: for two parts by id, or for every
+// pair of two traits. Exactly one of Parts and Traits is set.
+type Need struct {
+	Parts    [2]string
+	Traits   [2]Trait
+	NeedMM   float64
+	Shielded bool // Parts only: a heat shield stands between the two; NeedMM is ignored when the starting table has a figure with a shield
+	Why      string
+}
+
+// Joined declares that two parts are meant to touch: a bracket on a frame, a
+// mount on an axle. A joined pair is never a finding.
+type Joined struct {
+	A, B string
+	Why  string
+}

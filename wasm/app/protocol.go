@@ -1,0 +1,171 @@
+package app
+
+// This file is the whole protocol between the page and the sketcher; its twin
+// on the page's side is web/protocol.js. The page sends a Command as JSON and
+// gets a Reply as JSON; the sketcher calls the page with Panels as JSON when
+// what stands beside the canvas changes. Lengths in commands are text as typed
+// ("12 3/8", "314.5 mm"); numbers named _mm are millimetres.
+
+// Command is one thing the page asks for. Do says which; the rest is used as
+// the comment says.
+type Command struct {
+	// open      Text (a scene file), Name
+	// starter   a new vehicle
+	// save      answers Text and Name
+	// undo redo
+	// place     Kind: puts a new part into the middle of the view and selects it
+	// select    Part ("" for none)
+	// edit      Target, Field, Text
+	// row       Target, Field, Row, Add (true adds after Row, false removes Row)
+	// delete duplicate mirror   Part
+	// join      A, B, On, Text (why)
+	// finding   Key: takes the view to it
+	// view      View: section, side or plan
+	// fit       shows everything
+	// station   MM
+	// height    Front, Rear (mm from ride)
+	// named     Key: a height's id
+	// apart     On: front and rear are moved apart
+	// units     Text: mm or in
+	// theme     Text: light or dark
+	// form      Text: vehicle, scene, or "" for none: which form Panels.Form shows when no part is selected
+	Do     string  `json:"do"`
+	Text   string  `json:"text,omitempty"`
+	Name   string  `json:"name,omitempty"`
+	Kind   string  `json:"kind,omitempty"`
+	Part   string  `json:"part,omitempty"`
+	Target string  `json:"target,omitempty"`
+	Field  string  `json:"field,omitempty"`
+	Key    string  `json:"key,omitempty"`
+	View   string  `json:"view,omitempty"`
+	A      string  `json:"a,omitempty"`
+	B      string  `json:"b,omitempty"`
+	On     bool    `json:"on,omitempty"`
+	Add    bool    `json:"add,omitempty"`
+	Row    int     `json:"row,omitempty"`
+	MM     float64 `json:"mm,omitempty"`
+	Front  float64 `json:"front,omitempty"`
+	Rear   float64 `json:"rear,omitempty"`
+}
+
+// Reply answers a command. Error is one plain sentence; nothing was changed then.
+type Reply struct {
+	Error string `json:"error,omitempty"`
+	Text  string `json:"text,omitempty"`
+	Name  string `json:"name,omitempty"`
+}
+
+// Panels is all that stands beside the canvas.
+type Panels struct {
+	Title     string        `json:"title"`
+	Note      string        `json:"note"`
+	Units     string        `json:"units"`
+	Undo      string        `json:"undo"` // what would be undone ("moved Air tank"); empty: nothing
+	Redo      string        `json:"redo"`
+	View      string        `json:"view"`
+	StationMM float64       `json:"station_mm"`
+	Heights   []HeightItem  `json:"heights"`
+	Height    string        `json:"height"` // where the body stands now, for people: "50 below ride"
+	Apart     bool          `json:"apart"`
+	Headline  string        `json:"headline"` // "3 touch, 2 tight"
+	Subline   string        `json:"subline"`
+	Lowest    []string      `json:"lowest"` // ground clearance at this height and at each named height, for people
+	Findings  []FindingItem `json:"findings"`
+	Form      *Form         `json:"form"`  // nil: nothing is selected
+	Kinds     []KindItem    `json:"kinds"` // sent once, then empty
+	Parts     []PartItem    `json:"parts"`
+	Live      string        `json:"live"`    // read out by screen readers
+	Message   string        `json:"message"` // shown for a while
+}
+
+// HeightItem is a named height.
+type HeightItem struct {
+	ID     string  `json:"id"`
+	Name   string  `json:"name"`
+	Front  float64 `json:"front_mm"`
+	Rear   float64 `json:"rear_mm"`
+	Active bool    `json:"active"`
+}
+
+// FindingItem is one finding as it is read.
+type FindingItem struct {
+	Key      string `json:"key"`
+	Mark     string `json:"mark"`    // touch or tight
+	Title    string `json:"title"`   // "Air tank and driveshaft touch"
+	Figures  string `json:"figures"` // "6.5 deep at −50, needs 25"
+	Why      string `json:"why"`     // where the need comes from
+	Here     string `json:"here"`    // what it measures at this height; empty when it is clear here
+	Caution  string `json:"caution"`
+	Sure     bool   `json:"sure"`
+	Selected bool   `json:"selected"`
+	A        string `json:"a"` // part ids, for join; empty for ground findings
+	B        string `json:"b"`
+}
+
+// KindItem is an entry of the placing list.
+type KindItem struct {
+	Name  string `json:"name"`
+	Label string `json:"label"`
+	About string `json:"about"`
+	Group string `json:"group"`
+}
+
+// PartItem is an entry of the list of parts.
+type PartItem struct {
+	ID   string `json:"id"`
+	Name string `json:"name"`
+	Kind string `json:"kind"` // label
+	Mark string `json:"mark"` // touch, tight or empty
+}
+
+// Form is what is selected, as fields to type into.
+type Form struct {
+	Target  string      `json:"target"` // part:ID, vehicle, scene
+	Title   string      `json:"title"`
+	Sub     string      `json:"sub"`
+	Caution string      `json:"caution"`
+	CanMove bool        `json:"can_move"` // a part: delete, duplicate and mirror make sense
+	Fields  []FormField `json:"fields"`
+}
+
+// FormField is one field of a form.
+type FormField struct {
+	Field   string       `json:"field"` // name to send back in edit
+	Label   string       `json:"label"`
+	Help    string       `json:"help"`
+	Group   string       `json:"group"` // heading
+	Type    string       `json:"type"`  // number, text, choice, flag, table
+	Value   string       `json:"value"` // as shown in the user's unit; "true"/"false" for a flag
+	Unit    string       `json:"unit"`  // "mm", "in", "°" or ""
+	Choices []FormChoice `json:"choices,omitempty"`
+	Columns []FormField  `json:"columns,omitempty"` // table: label, help, unit
+	Rows    [][]string   `json:"rows,omitempty"`    // table cells; edit sends Field "name/row/column"
+	MinRows int          `json:"min_rows,omitempty"`
+	MaxRows int          `json:"max_rows,omitempty"`
+}
+
+// FormChoice is one choice of a field.
+type FormChoice struct {
+	Value string `json:"value"`
+	Label string `json:"label"`
+}
+
+// Look is what a browser test needs to know to use its finger; all positions
+// are CSS pixels within the canvas.
+type Look struct {
+	Frames    int                   `json:"frames"`
+	Main      [4]float64            `json:"main"` // x, y, width, height
+	Staff     [4]float64            `json:"staff"`
+	Strip     [4]float64            `json:"strip"`
+	Saddle    [2]float64            `json:"saddle"` // the height staff's saddle (rear saddle when apart)
+	SaddleF   [2]float64            `json:"saddle_front"`
+	Flag      [2]float64            `json:"flag"` // the station flag in the side strip
+	PxPerMM   float64               `json:"px_per_mm"`
+	Parts     map[string][2]float64 `json:"parts"` // where a finger picks the part up in the main view
+	Selected  string                `json:"selected"`
+	StationMM float64               `json:"station_mm"`
+	FrontMM   float64               `json:"front_mm"`
+	RearMM    float64               `json:"rear_mm"`
+	View      string                `json:"view"`
+	Findings  int                   `json:"findings"`
+}
