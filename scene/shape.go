@@ -46,7 +46,9 @@ type RunVertex struct {
 }
 
 // Anchor is a point fixed to a carrier, measured from that carrier's origin at
-// ride along body axes. It takes no part of the part's own turn.
+// ride along body axes. It takes no part of the part's own turn. An empty On
+// is the part's own carrier, and P is then measured from the part's reference
+// point: a Form does not know where its part stands.
 type Anchor struct {
 	On Carrier
 	P  Vec

@@ -1,0 +1,152 @@
+// Package travel finds the least gap of a moving pair over its whole travel,
+// with a proof.
+//
+// A pair sees a few parameters (the heave and the cross height of an end, the
+// steer), each over a range. A gap measured in one state rules out a whole
+// neighbourhood, because the motion between two states moves no point further
+// than a known bound. Branch and bound over the box of states does the rest.
+package travel
+
+import (
+	"math"
+
+	"scrubline/fitment/internal/geom"
+)
+
+// MaxParams is the most parameters a pair can see.
+const MaxParams = 5
+
+// Point is a state as the pair's parameters.
+type Point [MaxParams]float64
+
+// Sample is one measurement of a pair.
+type Sample struct {
+	Gap float64
+	// Rate bounds the change of the gap per unit of each parameter, anywhere
+	// in the box: gap(y) ≥ Gap − Σ Rate·|y−x|.
+	Rate Point
+	// Slab is a lower bound of the gap here whose change is bounded by
+	// SlabRate. It is the gap along one fixed direction, which most motion
+	// leaves alone: gap(y) ≥ Slab − Σ SlabRate·|y−x|.
+	Slab     float64
+	SlabRate Point
+}
+
+// Problem is what to search.
+type Problem struct {
+	N      int // parameters in use
+	Lo, Hi Point
+	// Measure samples the pair in one state. The solver keeps no other state.
+	Measure func(x *Point) Sample
+	// Seeds are states measured first, so that of states that tie a familiar
+	// one is reported.
+	Seeds []Point
+	// Enough: once the gap is proven to be at least this everywhere, the
+	// search stops; the answer's Bound is then at least Enough.
+	Enough float64
+	// Limit is the most samples taken before the answer is undecided.
+	Limit int
+}
+
+// Answer is the result of a search. When Decided, either Bound ≥ Enough, or
+// Gap − Bound ≤ geom.BoundTol.
+type Answer struct {
+	Gap     float64 // least gap measured
+	At      Point   // where
+	Bound   float64 // no state has a smaller gap
+	Samples int
+	Decided bool
+}
+
+// cell is a box of states not yet ruled out.
+type cell struct {
+	mid, half Point
+	bound     float64 // no state of the cell has a smaller gap
+	cost      Point   // what each parameter's half width takes off the bound
+}
+
+// same (mm): a state replaces the worst one only when it is worse by more than
+// rounding, so that of states that tie the earliest stays.
+const same = geom.GapTol / 2
+
+// Search finds the least gap over the box. The cell with the worst bound is
+// taken first and split across the parameter that costs it most.
+func Search(p *Problem) Answer {
+	s := searcher{p: p}
+	for i := range p.Seeds {
+		s.measure(&p.Seeds[i])
+	}
+	root := cell{bound: math.Inf(-1)}
+	for i := 0; i < p.N; i++ {
+		root.mid[i] = (p.Lo[i] + p.Hi[i]) / 2
+		root.half[i] = (p.Hi[i] - p.Lo[i]) / 2
+	}
+	s.push(root)
+	for !s.done() && s.ans.Samples < p.Limit {
+		s.split(s.pop())
+	}
+	s.ans.Decided = s.done()
+	s.ans.Bound = min(s.ans.Gap, s.heap[0].bound)
+	return s.ans
+}
+
+type searcher struct {
+	p    *Problem
+	ans  Answer
+	heap []cell // least bound first
+}
+
+// done: the worst cell left is proven wide enough, or no further below what
+// was measured than the tolerance of a bound.
+func (s *searcher) done() bool {
+	b := s.heap[0].bound
+	return b >= s.p.Enough || b >= s.ans.Gap-geom.BoundTol
+}
+
+func (s *searcher) measure(x *Point) Sample {
+	m := s.p.Measure(x)
+	if s.ans.Samples == 0 || m.Gap < s.ans.Gap-same {
+		s.ans.Gap, s.ans.At = m.Gap, *x
+	}
+	s.ans.Samples++
+	return m
+}
+
+// push bounds a cell by the sample in its middle and keeps it. What bounds the
+// cell it was cut from bounds it too.
+func (s *searcher) push(c cell) {
+	m := s.measure(&c.mid)
+	byGap, bySlab := m.Gap, m.Slab
+	for i := 0; i < s.p.N; i++ {
+		byGap -= float64(m.Rate[i] * c.half[i])
+		bySlab -= float64(m.SlabRate[i] * c.half[i])
+	}
+	c.bound = max(c.bound, byGap, bySlab)
+	c.cost = Point{}
+	for i := 0; i < s.p.N; i++ {
+		rate := m.Rate[i]
+		if bySlab > byGap {
+			rate = m.SlabRate[i]
+		}
+		c.cost[i] = rate * c.half[i]
+	}
+	s.heap = append(s.heap, c)
+	s.up(len(s.heap) - 1)
+}
+
+// split cuts a cell in two across its costliest parameter.
+func (s *searcher) split(c cell) {
+	axis := 0
+	for i := 1; i < s.p.N; i++ {
+		if c.cost[i] > c.cost[axis] {
+			axis = i
+		}
+	}
+	half := c.half[axis] / 2
+	for _, side := range [2]float64{-half, half} {
+		k := c
+		k.half[axis] = half
+		k.mid[axis] = c.mid[axis] + side
+		s.push(k)
+	}
+}
