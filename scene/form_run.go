@@ -92,7 +92,7 @@ func arcLength(v RunVertex, b bend) float64 {
 	if b.setback == 0 {
 		return 0
 	}
-	return v.BendRadius * b.angle
+	return float64(v.BendRadius * b.angle)
 }
 
 // runPlace is the point of a run's centreline at distance s from its start,

@@ -1,0 +1,33 @@
+package scene
+
+func init() {
+	Register(Kind{
+		Name: "shock", Label: "Shock absorber", Group: "Running gear",
+		About:    "From a mount on the body to one on an axle or wheel. Placed by its upper mount.",
+		Carriers: []Carrier{Body},
+		Traits:   []Trait{Moving},
+		Fields: append([]Field{
+			mm("diameter_mm", "Diameter", 10, 200, 60, "Over the fattest part of its body."),
+		}, lowerMount("rear_axle", -80, -400, -60)...),
+		Form: func(s Size, _ *Vehicle, _ Carrier) []Shape {
+			return []Shape{Shaft{Rear: lowerAnchor(s), Radius: s.Num("diameter_mm") / 2}}
+		},
+	})
+}
+
+// lowerMount asks where the lower end of an air spring or shock is fixed.
+func lowerMount(on string, x, y, z float64) []Field {
+	return []Field{
+		{Name: "lower_on", Label: "Lower mount on", Type: Choice,
+			Choices:       []string{"front_axle", "rear_axle", "wheel_fl", "wheel_fr", "wheel_rl", "wheel_rr"},
+			ChoiceLabels:  []string{"front axle", "rear axle", "front left wheel", "front right wheel", "rear left wheel", "rear right wheel"},
+			DefaultChoice: on, Help: "What the lower mount is bolted to."},
+		mm("lower_x_mm", "Lower mount X", -2000, 2000, x, "Rearward from the middle of that axle, or from that wheel's centre; minus is ahead."),
+		mmY("lower_y_mm", "Lower mount Y", -2000, 2000, y, "To the right of the middle of that axle, or of that wheel's centre."),
+		mm("lower_z_mm", "Lower mount Z", -1500, 1500, z, "Up from the wheel centres."),
+	}
+}
+
+func lowerAnchor(s Size) Anchor {
+	return Anchor{On: Carrier(s.Text("lower_on")), P: Vec{s.Num("lower_x_mm"), s.Num("lower_y_mm"), s.Num("lower_z_mm")}}
+}

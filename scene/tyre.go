@@ -1,0 +1,78 @@
+package scene
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+// millimetresPerInch is exact by definition.
+const millimetresPerInch = 25.4
+
+// tyreCode reads width (mm), aspect (%), and rim (in): 225/45R17, LT265/70R17,
+// P235/75 R15, 245/45ZR18, 295/25R22.5, 225/45-17. Load and speed marks may follow.
+var tyreCode = regexp.MustCompile(`^(?:P|LT|ST|T)?\s*([0-9]{2,3})\s*/\s*([0-9]{2,3})\s*(?:Z?R|B|D|-)?\s*F?\s*([0-9]{1,2}(?:\.[0-9])?)(?:LT|C)?(?:\s+[0-9A-Z/() ]*)?$`)
+
+// ParseTyre reads a metric tyre size code and works out its free dimensions:
+//
+//	outer diameter = 25.4·rim + 2·width·aspect/100
+//
+// The code is stored trimmed and in capitals.
+func ParseTyre(code string) (Tyre, error) {
+	clean := strings.ToUpper(strings.TrimSpace(code))
+	m := tyreCode.FindStringSubmatch(clean)
+	if m == nil || len(clean) > 40 {
+		return Tyre{}, fmt.Errorf("a tyre size looks like 225/45R17, not %s", quote(code))
+	}
+	width, _ := strconv.ParseFloat(m[1], 64)
+	aspect, _ := strconv.ParseFloat(m[2], 64)
+	rim, _ := strconv.ParseFloat(m[3], 64)
+	if width < 75 || width > 500 || aspect < 15 || aspect > 100 || rim < 8 || rim > 40 {
+		return Tyre{}, fmt.Errorf("a tyre size has a width of 75 to 500 mm, an aspect of 15 to 100 and a rim of 8 to 40 in, not %s", quote(code))
+	}
+	rim *= millimetresPerInch
+	return Tyre{
+		Code:       clean,
+		WidthMM:    width,
+		RimMM:      rim,
+		DiameterMM: math.Round((rim+float64(2*width*aspect)/100)*1000) / 1000,
+	}, nil
+}
+
+// quote shows what was found, cut short where it is long.
+func quote(text string) string {
+	r := []rune(text)
+	if len(r) > 40 {
+		return strconv.Quote(string(r[:40]) + "…")
+	}
+	return strconv.Quote(text)
+}
+
+// numbers is t with its code, when it has one, worked out. A code that cannot
+// be read leaves the plain numbers.
+func (t Tyre) numbers() Tyre {
+	if t.Code == "" {
+		return t
+	}
+	read, err := ParseTyre(t.Code)
+	if err != nil {
+		return t
+	}
+	read.DeflectionMM = t.DeflectionMM
+	return read
+}
+
+// Outer is the free outer diameter, mm.
+func (t Tyre) Outer() float64 { return t.numbers().DiameterMM }
+
+// Width is the nominal section width, mm.
+func (t Tyre) Width() float64 { return t.numbers().WidthMM }
+
+// Rim is the rim's nominal diameter, mm.
+func (t Tyre) Rim() float64 { return t.numbers().RimMM }
+
+// LoadedRadius is the height of the wheel centre over the ground, mm: half the
+// free diameter less the deflection under load.
+func (t Tyre) LoadedRadius() float64 { return t.Outer()/2 - t.DeflectionMM }
