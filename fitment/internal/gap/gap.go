@@ -1,15 +1,154 @@
 // Package gap measures the signed gap between two solids.
+//
+// # What is measured
+//
+// A solid is a core grown by its rounding radius. The gap of two solids is the
+// signed distance of their cores less both radii. For convex cores the signed
+// distance is the distance apart or minus the least move that parts them, and
+// taking off the radii is exact: the difference of the two grown sets is the
+// difference of the cores grown by the sum of the radii, and a supporting plane
+// of the one, moved by that sum, supports the other. For an arc, which is not
+// convex, the signed gap is by definition the least signed distance of the
+// points of its centreline to the other core, less both radii.
+//
+// # Exactness
+//
+// Closed forms where they exist; else a search that stops when an upper bound
+// (two points of the solids) and a lower bound (a slab between supporting
+// planes) are within geom.GapStop. Every result is within geom.GapTol.
+//
+// One file holds one pair of kinds or one family of pairs; coreGap is the
+// table of which.
 package gap
 
 import (
+	"math"
+
 	"scrubline/fitment/internal/geom"
+	"scrubline/fitment/internal/solid"
 )
 
 // Result is a signed gap (mm): the distance apart, or minus the depth of the
 // overlap, with the nearest (or deepest) point on the surface of each solid.
-// N is the unit direction from A to B along which the gap is measured.
+// N is the unit direction from A to B along which the gap is measured: moving
+// the second solid by −Gap along N makes the two just touch. For an arc that
+// holds when they are apart; when they overlap, N parts the deepest point of
+// its centreline from the other core, and the rest of the arc may still touch.
+//
+// The gap is (B − A)·N within geom.GapTol.
 type Result struct {
 	Gap  float64
 	A, B geom.Vec
 	N    geom.Vec
+}
+
+// Between is the signed gap of two solids.
+func Between(a, b *solid.Solid) Result {
+	c := coreGap(a, b, math.Inf(1))
+	return c.grown(a.Round, b.Round)
+}
+
+// AtLeast asks whether the gap is enough, and stops as soon as that is sure.
+// If so, ok is true and Result.Gap is a certified lower bound, no less than
+// enough, and nothing else of the result is set. If not, the result is whole;
+// its gap may then be above enough by geom.GapTol at most.
+func AtLeast(a, b *solid.Solid, enough float64) (r Result, ok bool) {
+	ca, ra := a.BoundingBall()
+	cb, rb := b.BoundingBall()
+	if far := ca.Dist(cb) - ra - rb; far >= enough {
+		return Result{Gap: far}, true
+	}
+	grow := a.Round + b.Round
+	c := coreGap(a, b, enough+grow)
+	if c.lower >= enough+grow {
+		return Result{Gap: math.Max(enough, c.lower-grow)}, true
+	}
+	return c.grown(a.Round, b.Round), false
+}
+
+// Closer says that the gap is below limit. It is never false when the gap is
+// below limit; it may be true up to geom.GapTol above it.
+func Closer(a, b *solid.Solid, limit float64) bool {
+	_, ok := AtLeast(a, b, limit)
+	return !ok
+}
+
+// core is the signed gap of two cores, in the world unless said otherwise.
+type core struct {
+	dist  float64  // an upper bound of the signed distance, within the tolerance of it
+	lower float64  // a certified lower bound
+	a, b  geom.Vec // points of the two cores with (b − a)·n = dist
+	n     geom.Vec // from a to b
+}
+
+func (c *core) grown(ra, rb float64) Result {
+	return Result{
+		Gap: c.dist - ra - rb,
+		A:   c.a.AddScaled(c.n, ra),
+		B:   c.b.AddScaled(c.n, -rb),
+		N:   c.n,
+	}
+}
+
+// swapped is the same gap seen from the other solid.
+func (c core) swapped() core {
+	c.a, c.b, c.n = c.b, c.a, c.n.Neg()
+	return c
+}
+
+// coreGap finds the way to measure two cores. The search may stop as soon as
+// the lower bound reaches enough; then only lower is meant.
+func coreGap(a, b *solid.Solid, enough float64) core {
+	if a.Kind > b.Kind {
+		return ordered(b, a, enough).swapped()
+	}
+	return ordered(a, b, enough)
+}
+
+// ordered is coreGap for kinds in the order of package solid:
+//
+//	           Point      Segment     Disc       Cylinder   Box        Hull       Arc
+//	Point      segment    segment     point      point      point      convex     arc_point
+//	Segment               segment     convex*    convex*    convex     convex     arc_convex
+//	Disc                              convex*    convex*    convex     convex     arc_convex
+//	Cylinder                                     convex*    convex     convex     arc_convex
+//	Box                                                     convex     convex     arc_convex
+//	Hull                                                               convex     arc_convex
+//	Arc                                                                           arc_arc
+//
+// * round_round when the axes are parallel.
+func ordered(a, b *solid.Solid, enough float64) core {
+	switch {
+	case b.Kind <= solid.Segment:
+		return segmentSegment(a, b)
+	case b.Kind == solid.Arc && a.Kind == solid.Arc:
+		return arcArc(a, b, enough)
+	case b.Kind == solid.Arc && a.Kind == solid.Point:
+		return pointArc(a, b)
+	case b.Kind == solid.Arc:
+		return arcConvex(b, a, enough).swapped()
+	case a.Kind == solid.Point && b.Kind != solid.Hull:
+		return pointConvex(a, b)
+	case b.Kind <= solid.Cylinder:
+		if c, ok := roundRound(a, b); ok {
+			return c
+		}
+	}
+	return convexConvex(a, b, enough)
+}
+
+// exact is a core gap from a closed form.
+func exact(dist float64, a, b, n geom.Vec) core {
+	return core{dist: dist, lower: dist, a: a, b: b, n: n}
+}
+
+// apart is the exact gap of two nearest points; fallback is the direction when
+// they are one point.
+func apart(a, b, fallback geom.Vec) core {
+	v := b.Sub(a)
+	d := v.Len()
+	if d <= geom.Tiny {
+		return exact(d, a, b, fallback)
+	}
+	return exact(d, a, b, v.Scale(1/d))
 }

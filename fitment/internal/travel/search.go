@@ -38,7 +38,7 @@ type Problem struct {
 	Lo, Hi Point
 	// Measure samples the pair in one state. The solver keeps no other state.
 	Measure func(x *Point) Sample
-	// Seeds are states measured first, so that of states that tie a familiar
+	// Seeds are states measured early, so that of states that tie a familiar
 	// one is reported.
 	Seeds []Point
 	// Enough: once the gap is proven to be at least this everywhere, the
@@ -73,15 +73,15 @@ const same = geom.GapTol / 2
 // taken first and split across the parameter that costs it most.
 func Search(p *Problem) Answer {
 	s := searcher{p: p}
-	for i := range p.Seeds {
-		s.measure(&p.Seeds[i])
-	}
 	root := cell{bound: math.Inf(-1)}
 	for i := 0; i < p.N; i++ {
 		root.mid[i] = (p.Lo[i] + p.Hi[i]) / 2
 		root.half[i] = (p.Hi[i] - p.Lo[i]) / 2
 	}
 	s.push(root)
+	if s.heap[0].bound < p.Enough {
+		s.seed()
+	}
 	for !s.done() && s.ans.Samples < p.Limit {
 		s.split(s.pop())
 	}
@@ -101,6 +101,21 @@ type searcher struct {
 func (s *searcher) done() bool {
 	b := s.heap[0].bound
 	return b >= s.p.Enough || b >= s.ans.Gap-geom.BoundTol
+}
+
+// seed measures the familiar states. One of them that ties with the middle of
+// the box, the only state measured so far, is reported in its place.
+func (s *searcher) seed() {
+	middle, at := s.ans.Gap, s.ans.At
+	n := s.ans.Samples
+	s.ans.Samples = 0
+	for i := range s.p.Seeds {
+		s.measure(&s.p.Seeds[i])
+	}
+	if s.ans.Samples == 0 || middle < s.ans.Gap-same {
+		s.ans.Gap, s.ans.At = middle, at
+	}
+	s.ans.Samples += n
 }
 
 func (s *searcher) measure(x *Point) Sample {

@@ -1,0 +1,162 @@
+package gap
+
+import (
+	"math"
+
+	"scrubline/fitment/internal/geom"
+	"scrubline/fitment/internal/solid"
+)
+
+// arcArc is the gap of two arcs' centrelines, by branch and bound over pairs of
+// pieces.
+//
+// A piece of a circle of radius r and half angle α lies within its rise
+// r(1 − cos α) of its chord, point by point from the chord's point outward. So
+// the distance of two pieces is no less than that of their chords, which has a
+// closed form, less both rises. The rise is of second order in the length, so
+// that few halvings suffice. The upper bound is the nearest point of one chord
+// carried out to its arc, and the nearest point of the other arc to it, which
+// has a closed form too.
+func arcArc(a, b *solid.Solid, enough float64) core {
+	m := arcPair{a: bend{x: geom.Vec{X: 1}, y: geom.Vec{Y: 1}, r: a.H.X}, b: asBend(b, a), sb: b, sa: a}
+	m.best.dist, m.lower = math.Inf(1), math.Inf(1)
+	m.start(a.H.Y, b.H.Y)
+	for m.n > 0 {
+		m.n--
+		c := m.cell[m.n]
+		if c.lower >= math.Min(m.best.dist-geom.GapStop, enough) {
+			m.lower = math.Min(m.lower, c.lower)
+			continue
+		}
+		m.try(&c)
+		m.split(&c)
+	}
+	r := m.best
+	r.lower = math.Min(m.lower, r.dist)
+	r.a, r.b, r.n = a.Pose.Apply(r.a), a.Pose.Apply(r.b), a.Pose.R.Apply(r.n)
+	return r
+}
+
+// piece is a stretch of an arc between two turns with its chord.
+type piece struct {
+	lo, hi turn
+	mid, u geom.Vec // middle and direction of the chord
+	half   float64  // half its length
+	rise   float64  // of the arc over it
+}
+
+func (b *bend) piece(lo, hi turn) piece {
+	p, q := b.at(lo), b.at(hi)
+	half := p.Dist(q) / 2
+	c := piece{lo: lo, hi: hi, mid: p.Lerp(q, 0.5), half: half}
+	if half > 0 {
+		c.u = q.Sub(p).Scale(1 / (2 * half))
+	}
+	// r − √(r² − half²), without the cancellation.
+	k := math.Sqrt(math.Max(0, float64(b.r*b.r)-float64(half*half)))
+	c.rise = float64(half*half) / (b.r + k)
+	return c
+}
+
+// cell is two pieces with the lower bound of their distance and the places on
+// the chords where it is met.
+type cell struct {
+	a, b  piece
+	s     float64
+	lower float64
+}
+
+// arcPair is two arcs in the axes of the first.
+type arcPair struct {
+	a, b   bend
+	sa, sb *solid.Solid
+	cell   [arcCells]cell
+	n      int
+	best   core
+	lower  float64
+}
+
+// arcCells is enough: sixteen to start with, and one more for each halving; a
+// piece halved 32 times has a rise far below geom.GapStop.
+const arcCells = 16 + 2*32
+
+// start cuts both arcs and puts all pairs of pieces in, the nearest on top.
+func (m *arcPair) start(halfA, halfB float64) {
+	ea, na := pieces(halfA)
+	eb, nb := pieces(halfB)
+	for i := range na {
+		pa := m.a.piece(ea[i], ea[i+1])
+		for j := range nb {
+			m.insert(m.measure(pa, m.b.piece(eb[j], eb[j+1])))
+		}
+	}
+}
+
+// insert keeps the cells in order of falling bounds.
+func (m *arcPair) insert(c cell) {
+	i := m.n
+	for ; i > 0 && m.cell[i-1].lower < c.lower; i-- {
+		m.cell[i] = m.cell[i-1]
+	}
+	m.cell[i] = c
+	m.n++
+}
+
+func (m *arcPair) measure(a, b piece) cell {
+	off := b.mid.Sub(a.mid)
+	s, t := nearestOnSegments(off, a.u, b.u, a.half, b.half)
+	d := off.AddScaled(b.u, t).AddScaled(a.u, -s).Len()
+	return cell{a: a, b: b, s: s, lower: d - a.rise - b.rise}
+}
+
+// try improves the upper bound from a cell: from the chord of the first arc to
+// its point, to the nearest of the second, and back.
+func (m *arcPair) try(c *cell) {
+	p := c.a.mid.AddScaled(c.a.u, c.s)
+	pa := m.sa.LocalSupport(geom.Vec{X: p.X, Y: p.Y})
+	for range 2 {
+		pb := m.onB(pa)
+		back := placeArc(m.sa, pb)
+		pa = back.at
+		if back.dist < m.best.dist {
+			m.best = apart(pa, pb, m.across(pa, pb))
+		}
+	}
+}
+
+// onB is the point of the second arc nearest to p.
+func (m *arcPair) onB(p geom.Vec) geom.Vec {
+	d := p.Sub(m.b.c)
+	q := m.sb.LocalSupport(geom.Vec{X: d.Dot(m.b.x), Y: d.Dot(m.b.y)})
+	return m.b.at(turn{q.X / m.b.r, q.Y / m.b.r})
+}
+
+// across is a direction square to both arcs where they meet.
+func (m *arcPair) across(pa, pb geom.Vec) geom.Vec {
+	ta := geom.Vec{X: -pa.Y, Y: pa.X}
+	tb := m.b.x.Cross(m.b.y).Cross(pb.Sub(m.b.c))
+	n := ta.Cross(tb)
+	if n.Len() <= geom.Tiny*m.a.r*m.b.r {
+		return geom.Vec{Z: 1}
+	}
+	return n.Unit()
+}
+
+// split halves the piece with the larger rise.
+func (m *arcPair) split(c *cell) {
+	var l, h cell
+	if c.a.rise >= c.b.rise {
+		mid := c.a.lo.between(c.a.hi)
+		l = m.measure(m.a.piece(c.a.lo, mid), c.b)
+		h = m.measure(m.a.piece(mid, c.a.hi), c.b)
+	} else {
+		mid := c.b.lo.between(c.b.hi)
+		l = m.measure(c.a, m.b.piece(c.b.lo, mid))
+		h = m.measure(c.a, m.b.piece(mid, c.b.hi))
+	}
+	if l.lower < h.lower {
+		l, h = h, l
+	}
+	m.cell[m.n], m.cell[m.n+1] = l, h
+	m.n += 2
+}

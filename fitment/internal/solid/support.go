@@ -1,0 +1,91 @@
+package solid
+
+import (
+	"math"
+
+	"scrubline/fitment/internal/geom"
+)
+
+// LocalSupport is the point of the core that lies farthest along d, both in
+// the solid's own axes. d needs no unit length. Where several points tie, one
+// of them. An arc is not convex; its support is that of its hull.
+//
+// The round kinds take the direction's part across their own axis from two
+// components. Taking it in the world as d − u(d·u) instead leaves rounding
+// noise of any direction and length when d is along the axis, and a point
+// outside the solid; in local axes the point is on the rim whatever d is.
+func (s *Solid) LocalSupport(d geom.Vec) geom.Vec {
+	switch s.Kind {
+	case Segment:
+		return geom.Vec{X: math.Copysign(s.H.X, d.X)}
+	case Box:
+		return geom.Vec{X: math.Copysign(s.H.X, d.X), Y: math.Copysign(s.H.Y, d.Y), Z: math.Copysign(s.H.Z, d.Z)}
+	case Disc:
+		return rim(s.H.X, d)
+	case Cylinder:
+		p := rim(s.H.X, d)
+		p.Z = math.Copysign(s.H.Z, d.Z)
+		return p
+	case Hull:
+		return hullSupport(s.Points, d)
+	case Arc:
+		return arcSupport(s.H.X, s.H.Y, d)
+	}
+	return geom.Vec{}
+}
+
+// rim is the point of the circle of radius r about Z farthest along d.
+func rim(r float64, d geom.Vec) geom.Vec {
+	l := math.Sqrt(float64(d.X*d.X) + float64(d.Y*d.Y))
+	if l == 0 {
+		return geom.Vec{X: r}
+	}
+	k := r / l
+	return geom.Vec{X: k * d.X, Y: k * d.Y}
+}
+
+func hullSupport(points []geom.Vec, d geom.Vec) geom.Vec {
+	best, far := 0, math.Inf(-1)
+	for i := range points {
+		if f := points[i].Dot(d); f > far {
+			best, far = i, f
+		}
+	}
+	return points[best]
+}
+
+// arcSupport is the rim point if it lies on the arc, else the farther end.
+// d lies within the half angle of X exactly when the cosine of its own angle
+// is at least that of the half angle.
+func arcSupport(r, half float64, d geom.Vec) geom.Vec {
+	l := math.Sqrt(float64(d.X*d.X) + float64(d.Y*d.Y))
+	sin, cos := math.Sincos(half)
+	if l == 0 || d.X >= l*cos || half >= math.Pi {
+		return rim(r, d)
+	}
+	return geom.Vec{X: r * cos, Y: math.Copysign(r*sin, d.Y)}
+}
+
+// CoreSupport is the point of the core farthest along dir, in the world.
+func (s *Solid) CoreSupport(dir geom.Vec) geom.Vec {
+	return s.Pose.Apply(s.LocalSupport(s.Pose.R.ApplyT(dir)))
+}
+
+// Support is the point of the whole solid farthest along dir, in the world.
+func (s *Solid) Support(dir geom.Vec) geom.Vec {
+	return s.CoreSupport(dir).AddScaled(dir.Unit(), s.Round)
+}
+
+// Lowest is the solid's lowest point along the unit normal n, and its height
+// n·p over the plane through the origin.
+func (s *Solid) Lowest(n geom.Vec) (p geom.Vec, height float64) {
+	p = s.Support(n.Neg())
+	return p, n.Dot(p)
+}
+
+// Moved is the solid carried by a further pose.
+func (s *Solid) Moved(by *geom.Pose) Solid {
+	m := *s
+	m.Pose = s.Pose.Then(by)
+	return m
+}
