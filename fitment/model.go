@@ -1,58 +1,226 @@
 package fitment
 
-import "scrubline/scene"
+import (
+	"fmt"
+	"slices"
+
+	"scrubline/fitment/internal/gap"
+	"scrubline/fitment/internal/geom"
+	"scrubline/fitment/internal/motion"
+	"scrubline/scene"
+)
 
 // Model is a compiled document: solids, carriers and needs, ready to answer.
-// It is never changed; an edit makes a new model with [Model.With].
+// It is never changed by an edit; an edit makes a new model with [Model.With].
+// A model is not safe for use from several goroutines at once.
 type Model struct {
 	Doc *scene.Document
+
+	mover
+	parts  []*placed // in document order
+	index  map[string]int
+	needs  *needBook
+	pairs  map[pairKey]*pairAnswer
+	report *Report
+	looks  map[seenKey]seenAt // silhouettes of items that stand still
 }
 
-// Compile builds the model of a valid document.
-func Compile(doc *scene.Document) (*Model, error) { return &Model{Doc: doc}, nil }
+// pairKey is a pair of compiled parts and what it was measured for. room picks
+// the service rooms of a (against b) instead of the parts themselves.
+type pairKey struct {
+	a, b *placed
+	need float64
+	room bool
+}
+
+// Compile builds the model of a document. The document must be valid; an error
+// names the part whose dimensions make no solid.
+func Compile(doc *scene.Document) (*Model, error) { return build(doc, nil) }
 
 // With is the model of an edited document. Answers about pairs whose parts,
 // needs and travel are unchanged are kept, so that moving one part costs only
 // that part's pairs.
-func (m *Model) With(doc *scene.Document) (*Model, error) { return Compile(doc) }
+func (m *Model) With(doc *scene.Document) (*Model, error) { return build(doc, m) }
 
-// Check is the whole answer over the whole travel. The first call computes;
-// later calls return the same report.
-func (m *Model) Check() *Report { return &Report{} }
-
-// Readings lists the pairs that fall short in this one state, worst first.
-func (m *Model) Readings(st State) []Reading { return nil }
-
-// Reading is what a pair measures in one state.
-type Reading struct {
-	Key      string // as Finding.Key
-	A, B     string
-	Service  string
-	Status   Status
-	GapMM    float64
-	NeedMM   float64
-	PointsMM [2]scene.Vec
+func build(doc *scene.Document, old *Model) (*Model, error) {
+	m := &Model{Doc: doc, index: map[string]int{}, needs: newNeedBook(doc)}
+	if old != nil && sameChassis(doc, old.Doc) {
+		m.mover, m.pairs = old.mover, old.pairs
+	} else {
+		old = nil
+		m.mover = mover{ch: newChassis(&doc.Vehicle), box: newStateBox(doc)}
+		m.pairs = map[pairKey]*pairAnswer{}
+	}
+	m.looks = map[seenKey]seenAt{}
+	for i := range doc.Parts {
+		p := &doc.Parts[i]
+		m.index[p.ID] = i
+		if old != nil {
+			if k, ok := old.index[p.ID]; ok && samePart(p, &old.Doc.Parts[k]) {
+				m.take(old, old.parts[k])
+				continue
+			}
+		}
+		c, err := lower(doc, p, m.ch)
+		if err != nil {
+			return nil, err
+		}
+		m.parts = append(m.parts, m.place(c))
+	}
+	return m, nil
 }
 
-// GapBetween is the tape measure: the signed gap of two parts in one state.
-func (m *Model) GapBetween(a, b string, st State) (Gap, error) { return Gap{}, nil }
+// take keeps a part of an earlier model, with its silhouettes.
+func (m *Model) take(old *Model, p *placed) {
+	m.parts = append(m.parts, p)
+	for i := range p.items {
+		for v := SectionView; v <= PlanView; v++ {
+			key := seenKey{&p.items[i], v}
+			if kept, ok := old.looks[key]; ok {
+				m.looks[key] = kept
+			}
+		}
+	}
+}
 
-// Clearance is what hangs lowest in one state.
-func (m *Model) Clearance(st State) Clearance { return Clearance{} }
+func newChassis(v *scene.Vehicle) *motion.Chassis {
+	end := func(e *scene.End) motion.End {
+		return motion.End{Track: e.TrackMM, Loaded: e.Tyre.LoadedRadius(),
+			FrameHeight: e.FrameHeightMM, Independent: e.Independent}
+	}
+	return motion.NewChassis(v.WheelbaseMM, end(&v.Front), end(&v.Rear))
+}
 
-// GroundPlane is the ground in one state as n·p + c = height over the ground,
-// n a unit normal in body axes.
-func (m *Model) GroundPlane(st State) (n scene.Vec, c float64) { return scene.Vec{0, 0, 1}, 300 }
+// sameChassis says whether two documents have the same vehicle, travel and
+// default tolerance, so that compiled parts can be shared.
+func sameChassis(a, b *scene.Document) bool {
+	return a.Vehicle == b.Vehicle && a.ToleranceMM == b.ToleranceMM && slices.Equal(a.Heights, b.Heights)
+}
 
-// WheelCentre is a wheel's centre in body axes in one state.
-func (m *Model) WheelCentre(on scene.Carrier, st State) scene.Vec { return scene.Vec{} }
+// samePart says whether two parts are the same to the engine.
+func samePart(a, b *scene.Part) bool {
+	if a.ID != b.ID || a.Kind != b.Kind || a.Carrier != b.Carrier || a.AtMM != b.AtMM || a.TurnDeg != b.TurnDeg {
+		return false
+	}
+	if !slices.Equal(a.Traits, b.Traits) || len(a.Size) != len(b.Size) {
+		return false
+	}
+	if (a.ToleranceMM == nil) != (b.ToleranceMM == nil) || a.ToleranceMM != nil && *a.ToleranceMM != *b.ToleranceMM {
+		return false
+	}
+	for name, v := range a.Size {
+		w, ok := b.Size[name]
+		if !ok || v.Num != w.Num || v.Text != w.Text || v.Flag != w.Flag || len(v.Rows) != len(w.Rows) {
+			return false
+		}
+		for i := range v.Rows {
+			if !slices.Equal(v.Rows[i], w.Rows[i]) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// Travel is the range (mm from ride) the body moves in at each end.
+func (m *Model) Travel() (frontLow, frontHigh, rearLow, rearHigh float64) {
+	return m.box.lo[frontHeave], m.box.hi[frontHeave], m.box.lo[rearHeave], m.box.hi[rearHeave]
+}
+
+// GapBetween is the tape measure: the signed gap of two parts in one state,
+// with the need that applies to them.
+func (m *Model) GapBetween(a, b string, st State) (Gap, error) {
+	i, ok := m.index[a]
+	if !ok {
+		return Gap{}, fmt.Errorf("there is no part with the id %q", a)
+	}
+	j, ok := m.index[b]
+	if !ok {
+		return Gap{}, fmt.Errorf("there is no part with the id %q", b)
+	}
+	if i == j {
+		return Gap{}, fmt.Errorf("a gap needs two different parts; both are %q", a)
+	}
+	x, y := m.parts[i], m.parts[j]
+	r, found := m.gapIn(x, y, false, st)
+	if !found {
+		return Gap{}, fmt.Errorf("%q or %q has nothing solid to measure", a, b)
+	}
+	g := Gap{A: a, B: b, At: st, GapMM: r.Gap, PointsMM: [2]scene.Vec{unvec(r.A), unvec(r.B)}}
+	if !m.needs.joined[ordered(a, b)] {
+		n := m.needs.between(x.compiled, y.compiled, m.moveApart(x, y))
+		g.NeedMM, g.Source = n.mm, n.source
+	}
+	return g, nil
+}
+
+// gapIn is the least gap of two parts in one state; with room, of the first
+// one's service rooms and the second one's solids.
+func (m *Model) gapIn(x, y *placed, room bool, at State) (best gap.Result, found bool) {
+	st := at.motion()
+	for i := range x.items {
+		if (x.items[i].room != "") != room {
+			continue
+		}
+		for j := range y.items {
+			if y.items[j].room != "" {
+				continue
+			}
+			for k := range x.items[i].solids {
+				s := m.solidAt(&x.items[i], k, st)
+				for l := range y.items[j].solids {
+					t := m.solidAt(&y.items[j], l, st)
+					r := gap.Between(&s, &t)
+					if !found || r.Gap < best.Gap {
+						best, found = r, true
+					}
+				}
+			}
+		}
+	}
+	return best, found
+}
+
+// moveApart says whether two parts move against each other in the travel.
+func (m *Model) moveApart(x, y *placed) bool {
+	for i := range x.items {
+		for j := range y.items {
+			if params, _, _ := m.relative(&x.items[i], &y.items[j]); len(params) > 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
 
 // CarrierOrigin is where a carrier's origin stands in body axes at ride: what
 // a part's AtMM is measured from.
-func (m *Model) CarrierOrigin(on scene.Carrier) scene.Vec { return scene.Vec{} }
+func (m *Model) CarrierOrigin(on scene.Carrier) scene.Vec {
+	return unvec(m.ch.Origin(carrierOf[on]))
+}
 
-// RimLine is the height over the ground of the lowest rim in one state.
-func (m *Model) RimLine(st State) float64 { return 0 }
+// WheelCentre is where a carrier's origin stands in one state: a wheel's
+// centre, or the middle of an axle.
+func (m *Model) WheelCentre(on scene.Carrier, st State) scene.Vec {
+	c := carrierOf[on]
+	pose := m.ch.Pose(c, st.motion())
+	return unvec(pose.Apply(m.ch.Origin(c)))
+}
 
-// Travel is the range the body moves in at each end, over all heights.
-func (m *Model) Travel() (frontLow, frontHigh, rearLow, rearHigh float64) { return 0, 0, 0, 0 }
+// GroundPlane is the ground in one state as n·p + c = height over the ground,
+// n a unit normal in body axes.
+func (m *Model) GroundPlane(st State) (n scene.Vec, c float64) {
+	normal, offset := m.ch.GroundPlane(st.motion())
+	return unvec(normal), offset
+}
+
+// lowest is the lowest point of one item over the ground in a state.
+func (m *Model) lowest(it *placedItem, st motion.State, n geom.Vec, c float64) (height float64, at geom.Vec) {
+	for i := range it.solids {
+		s := m.solidAt(it, i, st)
+		if p, h := s.Lowest(n); i == 0 || h+c < height {
+			height, at = h+c, p
+		}
+	}
+	return height, at
+}

@@ -1,13 +1,21 @@
 package fitment
 
+import (
+	"scrubline/fitment/internal/geom"
+	"scrubline/fitment/internal/motion"
+	"scrubline/fitment/internal/outline"
+	"scrubline/fitment/internal/solid"
+)
+
 // Pt is a point of a view's plane in body axes, millimetres: (Y, Z) in the
 // section, which looks forward; (X, Z) in the side view, which looks at the
 // vehicle's left side, front at the left; (X, Y) in the plan, which looks down.
-type Pt [2]float64
+type Pt = [2]float64
 
 // View is a direction of looking.
 type View int
 
+// The views.
 const (
 	SectionView View = iota
 	SideView
@@ -25,10 +33,89 @@ type Outline struct {
 	Room [][]Pt // service room: must stay free
 	// Near and Far are its extent along the direction of looking: X in the
 	// section (larger is nearer to the eye), Y in the side view (smaller is
-	// nearer), Z in the plan (larger is nearer).
+	// nearer), Z in the plan (larger is nearer). Near ≤ Far always.
 	Near, Far float64
+}
+
+// seenKey is what a still item's silhouette depends on.
+type seenKey struct {
+	it *placedItem
+	v  View
+}
+
+// seenAt is a silhouette kept for as long as its item stands where it stood.
+type seenAt struct {
+	pose geom.Pose
+	seen [][]Pt
 }
 
 // Outlines lists every part's outline in one state, in document order. station
 // is the X of the section plane.
-func (m *Model) Outlines(v View, station float64, st State) []Outline { return nil }
+func (m *Model) Outlines(v View, station float64, at State) []Outline {
+	st := at.motion()
+	out := make([]Outline, len(m.parts))
+	for i, p := range m.parts {
+		o := &out[i]
+		o.Part = i
+		for k := range p.items {
+			m.outlineItem(o, &p.items[k], v, station, st, k == 0)
+		}
+	}
+	return out
+}
+
+func (m *Model) outlineItem(o *Outline, it *placedItem, v View, station float64, st motion.State, first bool) {
+	seen := m.seen(it, v, st)
+	if it.room != "" {
+		o.Room = append(o.Room, seen...)
+		return
+	}
+	o.Seen = append(o.Seen, seen...)
+	for i := range it.solids {
+		s := m.solidAt(it, i, st)
+		near, far := outline.Extent(&s, outline.View(v))
+		if first && i == 0 {
+			o.Near, o.Far = near, far
+		}
+		o.Near, o.Far = min(o.Near, near), max(o.Far, far)
+		if v == SectionView && near <= station && station <= far {
+			o.Cut = append(o.Cut, outline.Cut(&s, station)...)
+		}
+	}
+	if v == SectionView {
+		for i := range it.bores {
+			b := m.moved(it, &it.bores[i], st)
+			o.Bore = append(o.Bore, outline.Cut(&b, station)...)
+		}
+	}
+}
+
+// moved carries a solid with its item.
+func (m *Model) moved(it *placedItem, s *solid.Solid, st motion.State) solid.Solid {
+	if it.on == motion.Body {
+		return *s
+	}
+	pose := m.ch.Pose(it.on, st)
+	return s.Moved(&pose)
+}
+
+// seen is an item's silhouette, kept between calls while it does not move in
+// the body. A link is drawn anew: its shape changes with its length.
+func (m *Model) seen(it *placedItem, v View, st motion.State) [][]Pt {
+	if it.link != nil {
+		s := it.link.at(m.ch, st)
+		return outline.Seen(&s, outline.View(v))
+	}
+	pose := m.ch.Pose(it.on, st)
+	key := seenKey{it, v}
+	if kept, ok := m.looks[key]; ok && kept.pose == pose {
+		return kept.seen
+	}
+	var seen [][]Pt
+	for i := range it.solids {
+		s := it.solids[i].Moved(&pose)
+		seen = append(seen, outline.Seen(&s, outline.View(v))...)
+	}
+	m.looks[key] = seenAt{pose, seen}
+	return seen
+}

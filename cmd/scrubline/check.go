@@ -1,0 +1,105 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"text/tabwriter"
+
+	"scrubline/fitment"
+)
+
+func runCheck(args []string, stdout, stderr io.Writer) int {
+	rest, flags, err := split(args, map[string]bool{"json": true}, nil)
+	if err == nil && len(rest) != 1 {
+		err = fmt.Errorf("check takes one scene file")
+	}
+	if err != nil {
+		complain(stderr, "%v", err)
+		return exitBad
+	}
+	m := load(rest[0], stderr)
+	if m == nil {
+		return exitBad
+	}
+	r := m.Check()
+	if flags["json"] != "" {
+		stdout.Write(fitment.ReportJSON(m.Doc, r))
+	} else {
+		printReport(stdout, m, r)
+	}
+	if r.Short() {
+		return exitShort
+	}
+	return exitClear
+}
+
+// printReport prints the findings worst first, then what hangs lowest at each
+// height, then the counts.
+func printReport(out io.Writer, m *fitment.Model, r *fitment.Report) {
+	w := fitment.NewWords(m.Doc)
+	fmt.Fprintf(out, "%s: %s\n", m.Doc.Name, fitment.Headline(&r.Summary))
+	cautions := map[string]bool{}
+	var said []string
+	for i := range r.Findings {
+		f := &r.Findings[i]
+		printFinding(out, w, f)
+		if f.Caution != "" && !cautions[f.Caution] {
+			cautions[f.Caution] = true
+			said = append(said, f.Caution)
+		}
+	}
+	printGround(out, w, r)
+	s := &r.Summary
+	fmt.Fprintf(out, "\n%d pairs checked over the whole travel: %d touch, %d tight, %d clear, %d undecided\n",
+		s.Pairs, s.Contact, s.Tight, s.Clear, s.Undecided)
+	for _, c := range said {
+		fmt.Fprintf(out, "Caution: %s\n", c)
+	}
+}
+
+func printFinding(out io.Writer, w *fitment.Words, f *fitment.Finding) {
+	fmt.Fprintf(out, "\n%-8s %s\n", f.Status, w.Title(f))
+	sure := ""
+	if !f.Sure {
+		sure = " (within the tolerance of tape and fabrication)"
+	}
+	fmt.Fprintf(out, "         %s%s\n", w.Figures(f), sure)
+	p := f.PointsMM
+	fmt.Fprintf(out, "         gap %.1f mm, proven no less than %.1f; at station %.0f, %s of centre, %s the frame datum\n",
+		f.GapMM, f.BoundMM, (p[0][0]+p[1][0])/2, sideOf((p[0][1]+p[1][1])/2), overUnder((p[0][2]+p[1][2])/2))
+	fmt.Fprintf(out, "         %s\n", f.NeedSource)
+	fmt.Fprintf(out, "         parts: %s, %s\n", f.A, f.B)
+}
+
+func sideOf(y float64) string {
+	if y < 0 {
+		return fmt.Sprintf("%.0f left", -y)
+	}
+	return fmt.Sprintf("%.0f right", y)
+}
+
+func overUnder(z float64) string {
+	if z < 0 {
+		return fmt.Sprintf("%.0f below", -z)
+	}
+	return fmt.Sprintf("%.0f above", z)
+}
+
+func printGround(out io.Writer, w *fitment.Words, r *fitment.Report) {
+	fmt.Fprintln(out, "\nLowest over the ground")
+	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	for i := range r.Ground {
+		c := &r.Ground[i]
+		fmt.Fprintf(t, "  %s\t%.1f mm\t%s\trim line %.1f mm\n", c.Height, c.GroundMM, w.Name(c.Part), c.RimLineMM)
+	}
+	t.Flush()
+	for i := range r.Ground {
+		for k := range r.Ground[i].Below {
+			h := &r.Ground[i].Below[k]
+			fmt.Fprintf(out, "  %s: %s\n", w.BelowTitle(h), w.BelowFigures(&r.Ground[i], h))
+		}
+	}
+	if r.Summary.RimLine > 0 {
+		fmt.Fprintf(out, "  %s\n", fitment.RimLineSource)
+	}
+}

@@ -1,0 +1,72 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"scrubline/fitment"
+	"scrubline/scene"
+)
+
+// load reads a scene file and compiles it. What is wrong goes to stderr as one
+// line: the file, the place in it, what was expected.
+func load(path string, stderr io.Writer) *fitment.Model {
+	data, err := os.ReadFile(path)
+	if err != nil {
+		complain(stderr, "%s: cannot be read: %v", path, reason(err))
+		return nil
+	}
+	doc, err := scene.Decode(data)
+	if err != nil {
+		complain(stderr, "%s: %v", path, err)
+		return nil
+	}
+	m, err := fitment.Compile(doc)
+	if err != nil {
+		complain(stderr, "%s: %v", path, err)
+		return nil
+	}
+	return m
+}
+
+// reason is an error without the path it repeats.
+func reason(err error) error {
+	if p, ok := err.(*os.PathError); ok {
+		return p.Err
+	}
+	return err
+}
+
+func complain(stderr io.Writer, format string, args ...any) {
+	fmt.Fprintln(stderr, "scrubline: "+strings.ReplaceAll(fmt.Sprintf(format, args...), "\n", " "))
+}
+
+// split takes flags out of arguments wherever they stand: "-name" for those in
+// bare, "-name value" for those in valued. What is left is returned in order.
+func split(args []string, bare, valued map[string]bool) (rest []string, flags map[string]string, err error) {
+	flags = map[string]string{}
+	for i := 0; i < len(args); i++ {
+		a := args[i]
+		if !strings.HasPrefix(a, "-") || a == "-" {
+			rest = append(rest, a)
+			continue
+		}
+		name, value, has := strings.Cut(strings.TrimLeft(a, "-"), "=")
+		switch {
+		case bare[name] && !has:
+			flags[name] = "true"
+		case valued[name] && has:
+			flags[name] = value
+		case valued[name] && i+1 < len(args):
+			i++
+			flags[name] = args[i]
+		case valued[name]:
+			return nil, nil, fmt.Errorf("-%s needs a value", name)
+		default:
+			return nil, nil, fmt.Errorf("unknown option %s", a)
+		}
+	}
+	return rest, flags, nil
+}

@@ -1,0 +1,50 @@
+// Command scrubline checks what will touch what on a lowered vehicle, and
+// serves the sketcher to a tablet.
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+)
+
+// Exit statuses of every command.
+const (
+	exitClear = 0 // nothing falls short
+	exitShort = 1 // something does
+	exitBad   = 2 // the file or the arguments are bad
+)
+
+const usage = `scrubline finds out what will touch what, at every height, before the first cut.
+
+  scrubline serve [-listen ADDR]         the sketcher, for the browser of this machine or a tablet
+  scrubline check [-json] FILE           what falls short; exit status 0 nothing, 1 something, 2 bad file
+  scrubline gap FILE PART PART [-at FL,FR,RL,RR[,STEER]] [-json]
+                                         the gap of two parts in one state: corner heights in mm over ride
+                                         (default 0,0,0,0), steer in degrees, positive to the right
+  scrubline new FILE                     a starter scene to fill in
+`
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+func run(args []string, stdout, stderr io.Writer) int {
+	if len(args) == 0 {
+		fmt.Fprint(stderr, usage)
+		return exitBad
+	}
+	switch args[0] {
+	case "serve":
+		return runServe(args[1:], stdout, stderr)
+	case "check":
+		return runCheck(args[1:], stdout, stderr)
+	case "gap":
+		return runGap(args[1:], stdout, stderr)
+	case "new":
+		return runNew(args[1:], stdout, stderr)
+	case "help", "-h", "-help", "--help":
+		fmt.Fprint(stdout, usage)
+		return exitClear
+	}
+	fmt.Fprintf(stderr, "scrubline: unknown command %q; there are serve, check, gap and new\n", args[0])
+	return exitBad
+}

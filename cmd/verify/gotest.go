@@ -1,0 +1,112 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"regexp"
+	"strings"
+)
+
+// event is one line of go test -json.
+type event struct {
+	Action  string
+	Package string
+	Test    string
+	Output  string
+	Elapsed float64
+}
+
+// goTest runs go test and counts its tests. A skipped test counts as failed:
+// nothing here may pass by not running.
+func goTest(env []string, args ...string) (passed, failed int) {
+	c := exec.Command("go", append([]string{"test", "-json"}, args...)...)
+	c.Env = append(os.Environ(), env...)
+	var stderr bytes.Buffer
+	c.Stderr = &stderr
+	out, err := c.StdoutPipe()
+	if err == nil {
+		err = c.Start()
+	}
+	if err != nil {
+		fmt.Printf("   FAILED: go test cannot start: %v\n", err)
+		return 0, 1
+	}
+	passed, failed = countTests(out, os.Stdout)
+	if err := c.Wait(); err != nil && failed == 0 {
+		failed++
+	}
+	if failed > 0 {
+		fmt.Print(stderr.String())
+	}
+	if passed+failed == 0 {
+		fmt.Println("   FAILED: no test ran")
+		failed = 1
+	}
+	return passed, failed
+}
+
+// countTests reads go test's events and prints a line for each package, and
+// the whole output of each test that failed or was skipped.
+func countTests(r io.Reader, w io.Writer) (passed, failed int) {
+	said := map[string][]string{}
+	lines := bufio.NewScanner(r)
+	lines.Buffer(nil, 16<<20)
+	for lines.Scan() {
+		var e event
+		if json.Unmarshal(lines.Bytes(), &e) != nil {
+			fmt.Fprintln(w, "  ", lines.Text())
+			continue
+		}
+		key := e.Package + " " + e.Test
+		switch e.Action {
+		case "output", "build-output":
+			said[key] = append(said[key], e.Output)
+		case "pass":
+			if e.Test != "" {
+				passed++
+			} else {
+				fmt.Fprintf(w, "ok   %s %.1fs\n", e.Package, e.Elapsed)
+			}
+			delete(said, key)
+		case "fail", "skip":
+			if e.Test == "" && e.Action == "skip" { // a package without tests
+				continue
+			}
+			failed++
+			fmt.Fprintf(w, "%s %s\n%s", strings.ToUpper(e.Action), key, strings.Join(said[key], ""))
+		case "build-fail":
+			failed++
+			fmt.Fprintf(w, "BUILD FAILED %s\n", e.Package)
+			for k, v := range said {
+				if strings.HasPrefix(k, " ") {
+					fmt.Fprint(w, strings.Join(v, ""))
+				}
+			}
+		}
+	}
+	return passed, failed
+}
+
+var fuzzName = regexp.MustCompile(`(?m)^(Fuzz\w+)$`)
+
+// fuzz runs every fuzz target for ten seconds from its kept seeds.
+func fuzz() (passed, failed int) {
+	out, err := exec.Command("go", "list", "./...").Output()
+	if err != nil {
+		fmt.Println("   FAILED: go list:", err)
+		return 0, 1
+	}
+	for _, pkg := range strings.Fields(string(out)) {
+		list, _ := exec.Command("go", "test", "-list", "^Fuzz", pkg).Output()
+		for _, name := range fuzzName.FindAllString(string(list), -1) {
+			p, f := command(nil, "go", "test", "-run", "^$", "-fuzz", "^"+name+"$", "-fuzztime", "10s", pkg)
+			passed, failed = passed+p, failed+f
+		}
+	}
+	return passed, failed
+}

@@ -1,0 +1,243 @@
+package fitment
+
+import (
+	"sort"
+
+	"scrubline/fitment/internal/geom"
+	"scrubline/scene"
+)
+
+// Check is the whole answer over the whole travel. The first call computes;
+// later calls return the same report.
+func (m *Model) Check() *Report {
+	if m.report != nil {
+		return m.report
+	}
+	r := &Report{}
+	kept := map[pairKey]*pairAnswer{}
+	r.Summary.Pairs = m.countPairs()
+	for _, c := range m.candidates() {
+		m.checkPair(r, kept, c[0], c[1])
+	}
+	m.pairs = kept // what no longer exists is forgotten here
+	sort.SliceStable(r.Findings, func(i, j int) bool { return worse(&r.Findings[i], &r.Findings[j]) })
+	for _, h := range m.Doc.Heights {
+		c := m.Clearance(StateAt(h.FrontMM, h.RearMM))
+		c.Height = h.ID
+		r.Ground = append(r.Ground, c)
+	}
+	r.Summary.RimLine = countBelow(r.Ground)
+	r.Summary.Clear = r.Summary.Pairs - r.Summary.Undecided - pairsShort(r.Findings)
+	m.report = r
+	return r
+}
+
+// worse orders findings: contact before tight, then by what is missing.
+func worse(a, b *Finding) bool {
+	if (a.Status == Contact) != (b.Status == Contact) {
+		return a.Status == Contact
+	}
+	return a.NeedMM-a.GapMM > b.NeedMM-b.GapMM
+}
+
+// countPairs counts the pairs of parts that are looked at: all that are not
+// declared joined.
+func (m *Model) countPairs() int {
+	n := len(m.parts)
+	joined := 0
+	for key := range m.needs.joined {
+		_, a := m.index[key[0]]
+		_, b := m.index[key[1]]
+		if a && b && key[0] != key[1] {
+			joined++
+		}
+	}
+	return n*(n-1)/2 - joined
+}
+
+// pairsShort counts the pairs with a finding; a pair whose room and solids are
+// both short counts once.
+func pairsShort(fs []Finding) int {
+	seen := map[[2]string]bool{}
+	for i := range fs {
+		seen[ordered(fs[i].A, fs[i].B)] = true
+	}
+	return len(seen)
+}
+
+func countBelow(cs []Clearance) int {
+	seen := map[string]bool{}
+	for i := range cs {
+		for _, h := range cs[i].Below {
+			seen[h.Part] = true
+		}
+	}
+	return len(seen)
+}
+
+// candidates lists the pairs whose swept boxes come closer than any need, in
+// document order: sorted along X, only neighbours are compared.
+func (m *Model) candidates() [][2]int {
+	order := make([]int, len(m.parts))
+	for i := range order {
+		order[i] = i
+	}
+	sort.SliceStable(order, func(i, j int) bool { return m.parts[order[i]].swept.lo.X < m.parts[order[j]].swept.lo.X })
+	var out [][2]int
+	for i, a := range order {
+		p := &m.parts[a].swept
+		for _, b := range order[i+1:] {
+			q := &m.parts[b].swept
+			if q.lo.X-p.hi.X > m.needs.most {
+				break
+			}
+			if p.closer(q, m.needs.most+boxSlack) {
+				out = append(out, [2]int{min(a, b), max(a, b)})
+			}
+		}
+	}
+	sort.Slice(out, func(i, j int) bool {
+		return out[i][0] < out[j][0] || out[i][0] == out[j][0] && out[i][1] < out[j][1]
+	})
+	return out
+}
+
+// checkPair checks two parts against each other and each one's service rooms
+// against the other.
+func (m *Model) checkPair(r *Report, kept map[pairKey]*pairAnswer, i, j int) {
+	x, y := m.parts[i], m.parts[j]
+	undecided := false
+	if !m.needs.joined[ordered(x.part.ID, y.part.ID)] {
+		n := m.needs.between(x.compiled, y.compiled, m.moveApart(x, y))
+		ans := m.answer(kept, pairKey{a: x, b: y, need: n.mm})
+		f := m.finding(x, y, n, ans)
+		undecided = m.keep(r, f, ans)
+	}
+	for _, k := range [2][2]*placed{{x, y}, {y, x}} {
+		owner, other := k[0], k[1]
+		room := owner.roomFor()
+		if room == "" {
+			continue
+		}
+		n := need{source: "service room must stay free (by definition)"}
+		ans := m.answer(kept, pairKey{a: owner, b: other, room: true})
+		f := m.finding(owner, other, n, ans)
+		f.Service, f.For = owner.part.ID, room
+		undecided = m.keep(r, f, ans) || undecided
+	}
+	if undecided {
+		r.Summary.Undecided++
+	}
+}
+
+// answer searches a pair, or takes what an earlier model found for it.
+func (m *Model) answer(kept map[pairKey]*pairAnswer, key pairKey) *pairAnswer {
+	ans := m.pairs[key]
+	if ans == nil {
+		ans = &pairAnswer{decided: true}
+		for i := range key.a.items {
+			for j := range key.b.items {
+				x, y := &key.a.items[i], &key.b.items[j]
+				if (x.room != "") == key.room && y.room == "" {
+					m.least(x, y, key.need, ans)
+				}
+			}
+		}
+	}
+	kept[key] = ans
+	return ans
+}
+
+// keep puts a finding into the report when the pair falls short, and says
+// whether the pair is undecided instead.
+func (m *Model) keep(r *Report, f Finding, ans *pairAnswer) (undecided bool) {
+	if !ans.near {
+		return false
+	}
+	if f.GapMM >= f.NeedMM-geom.GapTol {
+		return !ans.decided && ans.bound < f.NeedMM-geom.GapTol
+	}
+	f.AtHeights = make([]float64, len(m.Doc.Heights))
+	for i, h := range m.Doc.Heights {
+		g, _ := m.gapIn(m.parts[m.index[f.A]], m.parts[m.index[f.B]], f.Service != "", StateAt(h.FrontMM, h.RearMM))
+		f.AtHeights[i] = g.Gap
+	}
+	r.Findings = append(r.Findings, f)
+	if f.Status == Contact {
+		r.Summary.Contact++
+	} else {
+		r.Summary.Tight++
+	}
+	return false
+}
+
+// finding is what a pair's answer says, whether it falls short or not. Parts
+// touch when nothing is left between them; a service room can only be blocked.
+func (m *Model) finding(x, y *placed, n need, ans *pairAnswer) Finding {
+	f := Finding{A: x.part.ID, B: y.part.ID, Status: Tight,
+		GapMM: ans.gap, BoundMM: ans.bound, NeedMM: n.mm, NeedSource: n.source, At: ans.at,
+		PointsMM: [2]scene.Vec{unvec(ans.points[0]), unvec(ans.points[1])},
+		Caution:  caution(n, x, y)}
+	f.Sure = n.mm-ans.gap > x.tolMM+y.tolMM
+	if n.mm > 0 && ans.gap < geom.GapTol {
+		f.Status = Contact
+	}
+	return f
+}
+
+// caution is the caution to show with a pair: the need's own, or that of the
+// first part that has one.
+func caution(n need, x, y *placed) string {
+	if n.caution != "" {
+		return n.caution
+	}
+	for _, p := range [2]*placed{x, y} {
+		if k := scene.KindNamed(p.part.Kind); k != nil && k.Caution != "" {
+			return k.Caution
+		}
+	}
+	return ""
+}
+
+// roomFor says what a part's service room is for; empty when it has none.
+func (p *placed) roomFor() string {
+	for i := range p.items {
+		if p.items[i].room != "" {
+			return p.items[i].room
+		}
+	}
+	return ""
+}
+
+// Readings lists the pairs that fall short in this one state, worst first.
+// Only pairs with a finding can: the others are proven clear over the whole
+// travel.
+func (m *Model) Readings(st State) []Reading {
+	var out []Reading
+	for i := range m.Check().Findings {
+		f := &m.Check().Findings[i]
+		g, _ := m.gapIn(m.parts[m.index[f.A]], m.parts[m.index[f.B]], f.Service != "", st)
+		if g.Gap >= f.NeedMM-geom.GapTol {
+			continue
+		}
+		rd := Reading{Key: f.Key(), A: f.A, B: f.B, Service: f.Service, Status: Tight,
+			GapMM: g.Gap, NeedMM: f.NeedMM, PointsMM: [2]scene.Vec{unvec(g.A), unvec(g.B)}}
+		if f.Service == "" && g.Gap < geom.GapTol {
+			rd.Status = Contact
+		}
+		out = append(out, rd)
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].NeedMM-out[i].GapMM > out[j].NeedMM-out[j].GapMM })
+	return out
+}
+
+// Reading is what a pair measures in one state.
+type Reading struct {
+	Key      string // as Finding.Key
+	A, B     string
+	Service  string
+	Status   Status
+	GapMM    float64
+	NeedMM   float64
+	PointsMM [2]scene.Vec
+}

@@ -1,0 +1,72 @@
+package fitment
+
+import (
+	"math"
+	"sort"
+
+	"scrubline/fitment/internal/geom"
+	"scrubline/fitment/internal/motion"
+	"scrubline/scene"
+)
+
+// RimLine is the height over the ground of the lowest rim in one state: below
+// it nothing but wheels may hang (California Vehicle Code 24008 and its kind).
+func (m *Model) RimLine(st State) float64 {
+	n, c := m.ch.GroundPlane(st.motion())
+	return m.rimLine(st.motion(), n, c)
+}
+
+func (m *Model) rimLine(st motion.State, n geom.Vec, c float64) float64 {
+	least := math.Inf(1)
+	for _, on := range [4]motion.Carrier{motion.WheelFL, motion.WheelFR, motion.WheelRL, motion.WheelRR} {
+		end := &m.Doc.Vehicle.Front
+		if on >= motion.WheelRL {
+			end = &m.Doc.Vehicle.Rear
+		}
+		pose := m.ch.Pose(on, st)
+		centre := pose.Apply(m.ch.Origin(on))
+		least = min(least, n.Dot(centre)+c-end.Tyre.Rim()/2)
+	}
+	return least
+}
+
+// Clearance is what hangs lowest in one state. Wheels, and what stands on the
+// ground, do not count; service rooms do not either.
+func (m *Model) Clearance(at State) Clearance {
+	st := at.motion()
+	n, c := m.ch.GroundPlane(st)
+	out := Clearance{At: at, GroundMM: math.Inf(1), RimLineMM: m.rimLine(st, n, c)}
+	for _, p := range m.parts {
+		h, point, ok := m.lowestOf(p, st, n, c)
+		if !ok {
+			continue
+		}
+		if h < out.GroundMM {
+			out.GroundMM, out.Part, out.PointMM = h, p.part.ID, unvec(point)
+		}
+		if h < out.RimLineMM-geom.GapTol {
+			out.Below = append(out.Below, Hanging{Part: p.part.ID, GroundMM: h, PointMM: unvec(point)})
+		}
+	}
+	sort.SliceStable(out.Below, func(i, j int) bool { return out.Below[i].GroundMM < out.Below[j].GroundMM })
+	if out.Part == "" {
+		out.GroundMM = 0
+	}
+	return out
+}
+
+func (m *Model) lowestOf(p *placed, st motion.State, n geom.Vec, c float64) (height float64, at geom.Vec, ok bool) {
+	if has(p.traits, scene.TyreTrait) || p.part.Carrier == scene.Ground {
+		return 0, at, false
+	}
+	for i := range p.items {
+		if p.items[i].room != "" {
+			continue
+		}
+		h, q := m.lowest(&p.items[i], st, n, c)
+		if !ok || h < height {
+			height, at, ok = h, q, true
+		}
+	}
+	return height, at, ok
+}

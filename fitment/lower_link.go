@@ -1,0 +1,94 @@
+package fitment
+
+import (
+	"math"
+	"sort"
+
+	"scrubline/fitment/internal/geom"
+	"scrubline/fitment/internal/motion"
+	"scrubline/fitment/internal/solid"
+	"scrubline/scene"
+)
+
+// link is a round solid hung between two carriers: an air spring whose
+// diameter follows its length, or a shaft. Its flat-ended cylinder encloses a
+// spring's rounded lobes, which is the safe side.
+type link struct {
+	onA, onB motion.Carrier
+	a, b     geom.Vec // anchors, body axes at ride
+	profile  []scene.LengthDiameter
+	radius   float64 // without a profile
+}
+
+func (l *lowerer) bellows(s scene.Bellows) *link {
+	k := &link{profile: append([]scene.LengthDiameter(nil), s.Profile...)}
+	sort.Slice(k.profile, func(i, j int) bool { return k.profile[i].LengthMM < k.profile[j].LengthMM })
+	k.onA, k.a = l.anchor(s.Top)
+	k.onB, k.b = l.anchor(s.Bottom)
+	return k
+}
+
+func (l *lowerer) shaft(s scene.Shaft) *link {
+	k := &link{radius: s.Radius}
+	k.onA, k.a = l.anchor(s.Front)
+	k.onB, k.b = l.anchor(s.Rear)
+	return k
+}
+
+// radiusAt is the radius at a length: linear between the rows of the table,
+// held beyond them.
+func (k *link) radiusAt(length float64) float64 {
+	n := len(k.profile)
+	if n == 0 {
+		return k.radius
+	}
+	if length <= k.profile[0].LengthMM {
+		return k.profile[0].DiameterMM / 2
+	}
+	for i := 1; i < n; i++ {
+		p, q := k.profile[i-1], k.profile[i]
+		if length <= q.LengthMM {
+			t := (length - p.LengthMM) / (q.LengthMM - p.LengthMM)
+			return (p.DiameterMM + float64(t*(q.DiameterMM-p.DiameterMM))) / 2
+		}
+	}
+	return k.profile[n-1].DiameterMM / 2
+}
+
+// radiusSlope is the most the radius changes per millimetre of length.
+func (k *link) radiusSlope() float64 {
+	most := 0.0
+	for i := 1; i < len(k.profile); i++ {
+		p, q := k.profile[i-1], k.profile[i]
+		if d := q.LengthMM - p.LengthMM; d > 0 {
+			most = math.Max(most, math.Abs(q.DiameterMM-p.DiameterMM)/2/d)
+		}
+	}
+	return most
+}
+
+func (k *link) atRide() solid.Solid { return k.between(k.a, k.b) }
+
+// at is the solid in a state.
+func (k *link) at(ch *motion.Chassis, st motion.State) solid.Solid {
+	pa, pb := ch.Pose(k.onA, st), ch.Pose(k.onB, st)
+	return k.between(pa.Apply(k.a), pb.Apply(k.b))
+}
+
+// between builds the solid between two points. Squeezed flat it is still a
+// disc lying square to Z: a spring is never without room.
+func (k *link) between(a, b geom.Vec) solid.Solid {
+	length := a.Dist(b)
+	r := k.radiusAt(length)
+	if length < shortestLink {
+		b = a.Add(geom.V(0, 0, -shortestLink))
+	}
+	s, err := solid.NewCylinder(a, b, r, 0)
+	if err != nil {
+		s, _ = solid.NewBall(a, math.Max(r, 0))
+	}
+	return s
+}
+
+// shortestLink (mm) keeps a link's direction defined when its anchors meet.
+const shortestLink = 1.0

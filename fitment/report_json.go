@@ -1,0 +1,157 @@
+package fitment
+
+import (
+	"bytes"
+	"encoding/json"
+	"math"
+
+	"scrubline/scene"
+)
+
+// The JSON of a report. Lengths are millimetres in body axes, rounded to a
+// tenth of a micrometre; a bound is rounded down, so that it stays a bound.
+// report.schema.json describes it.
+type (
+	jsonReport struct {
+		Format   string          `json:"format"`
+		Version  int             `json:"version"`
+		Scene    string          `json:"scene"`
+		Findings []jsonFinding   `json:"findings"`
+		Ground   []jsonClearance `json:"ground"`
+		Summary  jsonSummary     `json:"summary"`
+	}
+	jsonFinding struct {
+		A          string        `json:"a"`
+		B          string        `json:"b"`
+		Status     Status        `json:"status"`
+		Service    string        `json:"service,omitempty"`
+		For        string        `json:"for,omitempty"`
+		GapMM      float64       `json:"gap_mm"`
+		BoundMM    float64       `json:"bound_mm"`
+		NeedMM     float64       `json:"need_mm"`
+		NeedSource string        `json:"need_source"`
+		At         jsonState     `json:"at"`
+		PointsMM   [2][3]float64 `json:"points_mm"`
+		Sure       bool          `json:"sure"`
+		AtHeights  []jsonHeight  `json:"at_heights"`
+		Caution    string        `json:"caution,omitempty"`
+	}
+	jsonState struct {
+		FL    float64 `json:"fl_mm"`
+		FR    float64 `json:"fr_mm"`
+		RL    float64 `json:"rl_mm"`
+		RR    float64 `json:"rr_mm"`
+		Steer float64 `json:"steer_deg"`
+		Moves []any   `json:"movements"`
+	}
+	jsonHeight struct {
+		Height string  `json:"height"`
+		GapMM  float64 `json:"gap_mm"`
+	}
+	jsonClearance struct {
+		Height    string        `json:"height"`
+		At        jsonState     `json:"at"`
+		GroundMM  float64       `json:"ground_mm"`
+		Part      string        `json:"part"`
+		PointMM   [3]float64    `json:"point_mm"`
+		RimLineMM float64       `json:"rim_line_mm"`
+		Below     []jsonHanging `json:"below_rim_line"`
+	}
+	jsonHanging struct {
+		Part     string     `json:"part"`
+		GroundMM float64    `json:"ground_mm"`
+		PointMM  [3]float64 `json:"point_mm"`
+	}
+	jsonSummary struct {
+		Pairs     int `json:"pairs"`
+		Contact   int `json:"contact"`
+		Tight     int `json:"tight"`
+		Clear     int `json:"clear"`
+		Undecided int `json:"undecided"`
+		RimLine   int `json:"below_rim_line"`
+	}
+	jsonGap struct {
+		Format     string        `json:"format"`
+		Version    int           `json:"version"`
+		A          string        `json:"a"`
+		B          string        `json:"b"`
+		At         jsonState     `json:"at"`
+		GapMM      float64       `json:"gap_mm"`
+		NeedMM     float64       `json:"need_mm"`
+		NeedSource string        `json:"need_source"`
+		PointsMM   [2][3]float64 `json:"points_mm"`
+	}
+)
+
+// The report's format and its version, told apart from the scene's.
+const (
+	ReportFormat  = "scrubline-report"
+	GapFormat     = "scrubline-gap"
+	ReportVersion = 1
+)
+
+// ReportJSON is the report of a document, indented, ending in a newline. The
+// same document gives the same bytes on every build.
+func ReportJSON(doc *scene.Document, r *Report) []byte {
+	out := jsonReport{Format: ReportFormat, Version: ReportVersion, Scene: doc.Name,
+		Findings: []jsonFinding{}, Ground: []jsonClearance{},
+		Summary: jsonSummary{r.Summary.Pairs, r.Summary.Contact, r.Summary.Tight, r.Summary.Clear, r.Summary.Undecided, r.Summary.RimLine}}
+	for i := range r.Findings {
+		out.Findings = append(out.Findings, findingJSON(doc, &r.Findings[i]))
+	}
+	for i := range r.Ground {
+		out.Ground = append(out.Ground, clearanceJSON(&r.Ground[i]))
+	}
+	return indented(out)
+}
+
+func findingJSON(doc *scene.Document, f *Finding) jsonFinding {
+	j := jsonFinding{A: f.A, B: f.B, Status: f.Status, Service: f.Service, For: f.For,
+		GapMM: round(f.GapMM), BoundMM: roundDown(f.BoundMM), NeedMM: round(f.NeedMM), NeedSource: f.NeedSource,
+		At: stateJSON(f.At), PointsMM: pointsJSON(f.PointsMM), Sure: f.Sure, AtHeights: []jsonHeight{}, Caution: f.Caution}
+	for i, g := range f.AtHeights {
+		j.AtHeights = append(j.AtHeights, jsonHeight{doc.Heights[i].ID, round(g)})
+	}
+	return j
+}
+
+func clearanceJSON(c *Clearance) jsonClearance {
+	j := jsonClearance{Height: c.Height, At: stateJSON(c.At), GroundMM: round(c.GroundMM), Part: c.Part,
+		PointMM: pointJSON(c.PointMM), RimLineMM: round(c.RimLineMM), Below: []jsonHanging{}}
+	for _, h := range c.Below {
+		j.Below = append(j.Below, jsonHanging{h.Part, round(h.GroundMM), pointJSON(h.PointMM)})
+	}
+	return j
+}
+
+// GapJSON is one measured gap.
+func GapJSON(g *Gap) []byte {
+	return indented(jsonGap{Format: GapFormat, Version: ReportVersion, A: g.A, B: g.B, At: stateJSON(g.At),
+		GapMM: round(g.GapMM), NeedMM: round(g.NeedMM), NeedSource: g.Source, PointsMM: pointsJSON(g.PointsMM)})
+}
+
+func stateJSON(s State) jsonState {
+	return jsonState{round(s.FL), round(s.FR), round(s.RL), round(s.RR), round(s.Steer), []any{}}
+}
+
+func pointsJSON(p [2]scene.Vec) [2][3]float64 {
+	return [2][3]float64{pointJSON(p[0]), pointJSON(p[1])}
+}
+
+func pointJSON(p scene.Vec) [3]float64 { return [3]float64{round(p[0]), round(p[1]), round(p[2])} }
+
+// round keeps four decimals and never prints a negative zero.
+func round(v float64) float64 { return math.Round(v*1e4)/1e4 + 0 }
+
+func roundDown(v float64) float64 { return math.Floor(v*1e4)/1e4 + 0 }
+
+func indented(v any) []byte {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	if err := e.Encode(v); err != nil { // only a NaN or an infinity could do this
+		return []byte("{}\n")
+	}
+	return b.Bytes()
+}

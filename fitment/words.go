@@ -1,0 +1,155 @@
+package fitment
+
+import (
+	"fmt"
+	"strings"
+
+	"scrubline/scene"
+)
+
+// Words puts answers into plain sentences, in the document's shown unit. The
+// screen and the command line print the same ones.
+type Words struct {
+	doc   *scene.Document
+	names map[string]string
+}
+
+// NewWords makes the wording for one document.
+func NewWords(doc *scene.Document) *Words {
+	w := &Words{doc: doc, names: make(map[string]string, len(doc.Parts))}
+	for i := range doc.Parts {
+		p := &doc.Parts[i]
+		w.names[p.ID] = p.Name
+		if p.Name == "" {
+			w.names[p.ID] = p.ID
+		}
+	}
+	return w
+}
+
+// Length is a length in the shown unit, without the unit's name.
+func (w *Words) Length(mm float64) string { return scene.FormatLength(mm, w.doc.Show) }
+
+// Name is a part's name.
+func (w *Words) Name(id string) string { return w.names[id] }
+
+// Title says in one line what is in conflict.
+func (w *Words) Title(f *Finding) string {
+	a, b := w.names[f.A], lowerFirst(w.names[f.B])
+	switch {
+	case f.Service != "":
+		return fmt.Sprintf("%s in the way of %s (%s)", w.names[f.B], f.For, lowerFirst(w.names[f.A]))
+	case f.Status == Contact:
+		return fmt.Sprintf("%s and %s touch", a, b)
+	}
+	return fmt.Sprintf("%s close to %s", a, b)
+}
+
+// Figures says by how much, where and what is needed.
+func (w *Words) Figures(f *Finding) string {
+	at := w.State(f.At)
+	switch {
+	case f.Service != "":
+		return fmt.Sprintf("reaches %s into its room, %s", w.Length(-f.GapMM), at)
+	case f.GapMM < 0 && f.Status == Contact:
+		return fmt.Sprintf("%s deep %s, needs %s", w.Length(-f.GapMM), at, w.Length(f.NeedMM))
+	}
+	return fmt.Sprintf("%s apart %s, needs %s", w.Length(f.GapMM), at, w.Length(f.NeedMM))
+}
+
+// State says where the body stands, for people: the name of the height when it
+// is one, else both ends over ride.
+func (w *Words) State(s State) string {
+	front, rear := (s.FL+s.FR)/2, (s.RL+s.RR)/2
+	where := fmt.Sprintf("at front %s, rear %s", w.signed(front), w.signed(rear))
+	if front == rear {
+		where = "at " + w.signed(front)
+	}
+	for _, h := range w.doc.Heights {
+		if h.FrontMM == front && h.RearMM == rear {
+			where = "at " + lowerFirst(h.Name)
+			if h.ID == scene.AiredOut || h.ID == scene.AiredUp {
+				where = lowerFirst(h.Name)
+			}
+		}
+	}
+	var more []string
+	if s.FL != s.FR {
+		more = append(more, fmt.Sprintf("front rolled %s", w.signed(s.FL-s.FR)))
+	}
+	if s.RL != s.RR {
+		more = append(more, fmt.Sprintf("rear rolled %s", w.signed(s.RL-s.RR)))
+	}
+	if s.Steer != 0 {
+		more = append(more, fmt.Sprintf("steered %g° %s", abs(s.Steer), side(s.Steer)))
+	}
+	return strings.Join(append([]string{where}, more...), ", ")
+}
+
+func (w *Words) signed(mm float64) string {
+	text := w.Length(mm)
+	if mm > 0 {
+		return "+" + text
+	}
+	return strings.Replace(text, "-", "−", 1)
+}
+
+func side(deg float64) string {
+	if deg > 0 {
+		return "right"
+	}
+	return "left"
+}
+
+func abs(v float64) float64 { return max(v, -v) }
+
+// lowerFirst makes a name fit inside a sentence; words in capitals stay.
+func lowerFirst(s string) string {
+	if len(s) > 1 && s[0] >= 'A' && s[0] <= 'Z' && s[1] >= 'a' && s[1] <= 'z' {
+		return strings.ToLower(s[:1]) + s[1:]
+	}
+	return s
+}
+
+// BelowTitle says that a part hangs below the rim line, or reaches the ground.
+func (w *Words) BelowTitle(h *Hanging) string {
+	if h.GroundMM <= 0 {
+		return w.names[h.Part] + " reaches the ground"
+	}
+	return w.names[h.Part] + " below the rim line"
+}
+
+// BelowFigures says by how much, and at which height.
+func (w *Words) BelowFigures(c *Clearance, h *Hanging) string {
+	return fmt.Sprintf("%s over the ground %s, the rim line is at %s",
+		w.Length(h.GroundMM), w.State(c.At), w.Length(c.RimLineMM))
+}
+
+// Lowest says what hangs lowest at a height.
+func (w *Words) Lowest(c *Clearance) string {
+	if c.Part == "" {
+		return "nothing hangs down"
+	}
+	return fmt.Sprintf("%s %s: %s", w.Length(c.GroundMM), w.State(c.At), lowerFirst(w.names[c.Part]))
+}
+
+// RimLineSource is where the rim line comes from.
+const RimLineSource = "nothing but wheels below the lowest rim (California Vehicle Code 24008; local codes decide)"
+
+// Headline counts what falls short.
+func Headline(s *Summary) string {
+	var parts []string
+	add := func(n int, text string) {
+		if n > 0 {
+			parts = append(parts, fmt.Sprintf(text, n))
+		}
+	}
+	add(s.Contact, "%d touch")
+	add(s.Tight, "%d tight")
+	add(s.RimLine, "%d below the rim line")
+	add(s.Undecided, "%d undecided")
+	if len(parts) == 0 {
+		return "Nothing falls short"
+	}
+	return strings.Join(parts, ", ")
+}
