@@ -1,0 +1,171 @@
+// The canvas's place in the page. The sketcher's canvas is made by Ebiten,
+// which takes document.body for its parent and its size. Here:
+//   1. document.body is shadowed by the canvas's cell, for good: page code uses
+//      document.documentElement or ids instead. The cell reports its size in
+//      device pixels, because Ebiten reads the density once and never again;
+//   2. the GL context gets the attributes that Ebiten leaves at their costly
+//      defaults;
+//   3. frames pass a gate: no frame runs while nothing changes;
+//   4. a pad above the canvas takes every pointer and key and hands them on, so
+//      that no tap between two frames is lost and Tab leaves the drawing;
+//   5. a change of the cell's size becomes the window resize Ebiten listens to.
+// Points 1 to 3 lean on Ebiten 2.8.8.
+
+const host = document.getElementById('host');
+const realFrame = window.requestAnimationFrame.bind(window);
+
+let parked = null;
+let until = performance.now() + 1000;
+
+/** Stands in for requestAnimationFrame inside the sketcher. */
+function gate(callback) {
+  if (performance.now() < until) return realFrame(callback);
+  parked = callback;
+  return 0;
+}
+
+/** Lets frames through for the next ms milliseconds. */
+export function wake(ms = 150) {
+  until = Math.max(until, performance.now() + ms);
+  if (!parked) return;
+  const callback = parked;
+  parked = null;
+  realFrame(callback);
+}
+
+/** Device pixels for each CSS pixel, at most 2: more costs and shows nothing. */
+const density = () => Math.min(window.devicePixelRatio || 1, 2);
+
+function shadowBody() {
+  Object.defineProperty(document, 'body', { configurable: true, get: () => host });
+  for (const [name, side] of [['clientWidth', 'width'], ['clientHeight', 'height']]) {
+    Object.defineProperty(host, name, {
+      configurable: true,
+      get: () => Math.max(1, Math.round(host.getBoundingClientRect()[side] * density())),
+    });
+  }
+}
+
+function plainContext() {
+  const original = HTMLCanvasElement.prototype.getContext;
+  HTMLCanvasElement.prototype.getContext = function getContext(type, attrs) {
+    const wanted = type === 'webgl2' ? { ...attrs, antialias: false } : attrs;
+    return original.call(this, type, wanted);
+  };
+}
+
+/** Why the sketcher cannot run in this browser, or an empty string. */
+function obstacle() {
+  if (typeof WebAssembly !== 'object') return 'This browser cannot run WebAssembly, which the sketcher is made of.';
+  if (typeof window.Go !== 'function') return 'The loader did not arrive. Reload the page.';
+  if (!document.createElement('canvas').getContext('webgl2')) {
+    return 'This browser gives no WebGL 2 drawing. Switch on hardware drawing, or use a newer browser.';
+  }
+  return '';
+}
+
+async function fetchBytes(path) {
+  const response = await fetch(path);
+  if (!response.ok) throw new Error(`${path}: ${await response.text()}`);
+  return new Uint8Array(await response.arrayBuffer());
+}
+
+async function fetchSketcher(imports) {
+  const response = await fetch('app.wasm');
+  if (!response.ok) throw new Error((await response.text()).trim());
+  return WebAssembly.instantiateStreaming(response, imports);
+}
+
+/**
+ * Starts the sketcher in its cell; resolves when it takes commands.
+ * @param {() => void} stopped  called when it ends, which it never should
+ */
+export async function start(stopped) {
+  const why = obstacle();
+  if (why) throw new Error(why);
+  shadowBody();
+  plainContext();
+  const go = new window.Go();
+  const [regular, bold, sketcher] = await Promise.all([
+    fetchBytes('fonts/B612-Regular.otf'), fetchBytes('fonts/B612-Bold.otf'), fetchSketcher(go.importObject),
+  ]);
+  window.scrubFonts = { regular, bold };
+  until = performance.now() + 1500;
+  window.requestAnimationFrame = gate;
+  const run = go.run(sketcher.instance); // returns at the first wait, the rest follows by frames
+  window.requestAnimationFrame = realFrame;
+  run.then(stopped, stopped);
+  await ready();
+  const canvas = host.querySelector('canvas');
+  canvas.tabIndex = -1;
+  canvas.setAttribute('aria-hidden', 'true');
+  host.append(makePad());
+  new ResizeObserver(resized).observe(host);
+  watchRatio();
+}
+
+/** Waits until the sketcher has put its calls on window. */
+async function ready() {
+  const late = performance.now() + 30000;
+  while (!window.scrub) {
+    if (performance.now() > late) throw new Error('The sketcher did not start. Reload the page.');
+    wake(500);
+    await new Promise((done) => setTimeout(done, 20));
+  }
+}
+
+function resized() {
+  window.dispatchEvent(new Event('resize'));
+  wake(300);
+}
+
+/** Watches for another pixel density: a zoom, another screen. */
+function watchRatio() {
+  const query = matchMedia(`(resolution: ${window.devicePixelRatio}dppx)`);
+  query.addEventListener('change', () => { resized(); watchRatio(); }, { once: true });
+}
+
+function makePad() {
+  const pad = document.createElement('div');
+  pad.id = 'pad';
+  pad.tabIndex = 0;
+  pad.setAttribute('role', 'application');
+  pad.setAttribute('aria-label', 'Drawing area. Arrow keys move what is selected; Tab leaves.');
+  const point = (e) => {
+    const box = pad.getBoundingClientRect();
+    window.scrub.pointer(e.type, e.pointerType, e.pointerId, e.clientX - box.left, e.clientY - box.top, e.pressure);
+    wake();
+  };
+  pad.addEventListener('pointerdown', (e) => {
+    pad.setPointerCapture(e.pointerId);
+    pad.focus({ preventScroll: true });
+    point(e);
+  });
+  for (const type of ['pointermove', 'pointerup', 'pointercancel']) pad.addEventListener(type, point);
+  pad.addEventListener('wheel', (e) => {
+    e.preventDefault();
+    const box = pad.getBoundingClientRect();
+    window.scrub.wheel(e.deltaX, e.deltaY, e.clientX - box.left, e.clientY - box.top, e.ctrlKey || e.metaKey);
+    wake();
+  }, { passive: false });
+  // Pencils lose quick taps, and fingers scroll the page, unless these are refused.
+  for (const type of ['touchstart', 'touchmove']) {
+    pad.addEventListener(type, (e) => e.preventDefault(), { passive: false });
+  }
+  for (const type of ['contextmenu', 'gesturestart', 'gesturechange', 'dragstart']) {
+    pad.addEventListener(type, (e) => e.preventDefault());
+  }
+  pad.addEventListener('keydown', padKey);
+  return pad;
+}
+
+/** Hands a key on; what the sketcher has no use for stays the browser's, Tab always. */
+function padKey(e) {
+  if (e.key === 'Tab' || e.altKey) return;
+  const used = window.scrub.key(e.key, e.shiftKey, e.ctrlKey || e.metaKey);
+  if (used) {
+    e.preventDefault();
+    e.stopPropagation();
+  }
+  wake();
+}

@@ -1,0 +1,162 @@
+// Puts the page together and starts the sketcher.
+
+import { Do, send } from './protocol.js';
+import { setText } from './dom.js';
+import * as files from './files.js';
+import * as host from './host.js';
+import * as store from './store.js';
+import * as theme from './theme.js';
+import { goOffline } from './offline.js';
+import { makeBar } from './panels/bar.js';
+import { makeMenu } from './panels/menu.js';
+import { makePanel } from './panels/panel.js';
+import { notice, say, toast } from './panels/toast.js';
+
+let restored = false; // nothing is stored before what was stored is back
+
+const page = {
+  /** Shows what a reply says; done is shown when all went well. */
+  say(reply, done) {
+    if (reply.error) toast(reply.error, true);
+    else if (done) toast(done);
+  },
+  openForm(which) {
+    page.say(send({ do: Do.form, text: which }));
+    panel.openForm();
+  },
+  async starter() {
+    page.say(await files.replaceWith({ do: Do.starter }), 'A new vehicle. Undo, or File, brings the old one back.');
+  },
+};
+
+theme.apply();
+const menu = makeMenu(page);
+const renewBar = makeBar(document.getElementById('bar'), { ...page, menu: menu.el });
+const panel = makePanel(document.getElementById('panel'), page);
+
+let lastJSON = '';
+let lastMessage = '';
+let kinds = [];
+
+window.scrubPage = {
+  panels(json) {
+    if (json === lastJSON) return;
+    lastJSON = json;
+    const p = JSON.parse(json);
+    if (p.kinds?.length) kinds = p.kinds;
+    p.kinds = kinds;
+    p.findings ??= [];
+    p.parts ??= [];
+    renewBar(p);
+    panel.renew(p);
+    setText(document.querySelector('title'), p.title ? `${p.title} – Scrubline` : 'Scrubline');
+    say(p.live ?? '');
+    if (p.message && p.message !== lastMessage) toast(p.message);
+    lastMessage = p.message ?? '';
+  },
+  wake: host.wake,
+  save(name, json) {
+    if (restored) store.keepSoon(name, json);
+  },
+};
+
+/** Brings back what was open, or the demo vehicle. */
+async function restore() {
+  const old = await store.kept('current').catch((err) => {
+    sayUnkept(store.reason(err));
+    return null;
+  });
+  if (old) {
+    const reply = send({ do: Do.open, text: old.text, name: old.name });
+    if (!reply.error) return;
+    await store.keep('unread', old.name, old.text).catch(() => {});
+    notice('unread', `What was open here last could not be read: ${reply.error} It is set aside.`, [
+      { label: 'Save it as a file', act: () => download(old) },
+    ]);
+  }
+  try {
+    const reply = send({ do: Do.open, text: await files.demoText(), name: 'bakery-van.json' });
+    page.say(reply);
+  } catch (err) {
+    toast(`The demo vehicle did not arrive: ${err.message}`, true);
+  }
+}
+
+function download({ name, text }) {
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
+  link.download = name || 'vehicle.json';
+  link.click();
+}
+
+function sayUnkept(why) {
+  notice('unkept', `Your work is not kept on this device: ${why}. Save a file before you leave.`, [
+    { label: 'Save a file', act: () => page.say(files.saveFile()) },
+  ]);
+  menu.kept('Not kept on this device.');
+}
+
+function watchStore() {
+  let asked = false;
+  store.onKept(async (error, at) => {
+    if (error) {
+      sayUnkept(error);
+      return;
+    }
+    notice('unkept', '');
+    const clock = new Date(at).toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' });
+    menu.kept(`Kept on this device at ${clock}.`);
+    if (asked) return;
+    asked = true;
+    if (!await store.askToStay()) menu.kept(`Kept on this device at ${clock}. A browser may clear it after days without use: save a file too.`);
+  });
+  store.keepAlways();
+  store.watchTabs(() => notice('tabs', 'Scrubline is open in another tab too. Only the last change of either is kept: close one of them.'));
+}
+
+function watchKeys() {
+  document.addEventListener('keydown', (e) => {
+    if (!(e.ctrlKey || e.metaKey) || e.altKey) return;
+    const key = e.key.toLowerCase();
+    const typing = e.target.matches?.('input, select, textarea');
+    if (key === 's') page.say(files.saveFile());
+    else if (key === 'o') document.getElementById('opener').click();
+    else if (!typing && key === 'z') page.say(send({ do: e.shiftKey ? Do.redo : Do.undo }));
+    else if (!typing && key === 'y') page.say(send({ do: Do.redo }));
+    else return;
+    e.preventDefault();
+  });
+}
+
+/** Keeps the field in sight when the keypad covers the lower half. */
+function watchKeypad() {
+  window.visualViewport?.addEventListener('resize', () => {
+    const el = document.activeElement;
+    if (el?.matches?.('#panel input')) el.scrollIntoView({ block: 'center' });
+  });
+}
+
+async function boot() {
+  watchStore();
+  watchKeys();
+  watchKeypad();
+  files.takeDrops((reply, name) => page.say(reply, `Opened ${name}`));
+  const sign = document.getElementById('boot');
+  try {
+    await host.start(() => notice('stopped', 'The sketcher stopped. Your work up to the last change is kept.', [
+      { label: 'Reload', act: () => window.location.reload() },
+    ]));
+  } catch (err) {
+    sign.classList.add('is-error');
+    setText(sign, `The sketcher did not start. ${err.message}`);
+    return;
+  }
+  theme.apply();
+  await restore();
+  restored = true;
+  sign.remove();
+  document.documentElement.dataset.ready = 'true';
+  goOffline(menu.network);
+}
+
+boot();

@@ -1,0 +1,167 @@
+// One thing to type into, tick or choose. What the sketcher says goes in,
+// unless someone is typing there; what is typed goes out when the field is
+// left or Enter is pressed. A refused value stays as typed, with the reason
+// beside it.
+
+import { button, h, setAttr, setText, showText } from '../dom.js';
+
+let count = 0;
+
+/** A fresh id, for labels and reasons. */
+export function freshId() {
+  count += 1;
+  return `f${count}`;
+}
+
+const minus = /^\s*[-−]\s*/;
+
+/**
+ * Makes an entry.
+ * @param {import('../protocol.js').FormField} spec  its type, unit and choices
+ * @param {(text: string) => import('../protocol.js').Reply} commit
+ * @returns {{box: HTMLElement, input: HTMLElement, error: HTMLElement, renew: (value: string) => void}}
+ */
+export function makeEntry(spec, commit) {
+  const id = freshId();
+  const error = h('p', { class: 'field-error', id: `${id}-error`, role: 'alert', hidden: true });
+  const say = (text) => {
+    showText(error, text);
+    setAttr(input, 'aria-invalid', text ? 'true' : null);
+    setAttr(input, 'aria-errormessage', text ? error.id : null);
+  };
+  const entry = spec.type === 'flag' ? flagEntry(id, commit, say)
+    : spec.type === 'choice' ? choiceEntry(id, commit, say)
+      : textEntry(id, spec, commit, say);
+  const { input } = entry;
+  return { ...entry, error };
+}
+
+function flagEntry(id, commit, say) {
+  const input = h('input', { type: 'checkbox', id });
+  let value = false;
+  input.addEventListener('change', () => {
+    const reply = commit(String(input.checked));
+    say(reply.error ?? '');
+    if (reply.error) input.checked = value;
+  });
+  return {
+    box: h('span', { class: 'flag-box' }, input),
+    input,
+    renew(spec) {
+      value = spec.value === 'true';
+      input.checked = value;
+    },
+  };
+}
+
+function choiceEntry(id, commit, say) {
+  const input = h('select', { id, class: 'input' });
+  let value = '';
+  let known = '';
+  input.addEventListener('change', () => {
+    const reply = commit(input.value);
+    say(reply.error ?? '');
+    if (reply.error) input.value = value;
+  });
+  return {
+    box: h('span', { class: 'entry-box' }, input),
+    input,
+    renew(spec) {
+      const json = JSON.stringify(spec.choices ?? []);
+      if (json !== known) {
+        known = json;
+        input.replaceChildren(...(spec.choices ?? []).map((c) => h('option', { value: c.value, text: c.label })));
+      }
+      value = spec.value;
+      input.value = value;
+    },
+  };
+}
+
+function textEntry(id, spec, commit, say) {
+  const number = spec.type === 'number';
+  const input = h('input', { type: 'text', id, class: 'input', autocomplete: 'off', autocapitalize: 'off', spellcheck: 'false', enterkeyhint: 'done' });
+  const unit = h('span', { class: 'unit', 'aria-hidden': 'true' });
+  const state = { value: '', typed: false };
+  const settle = () => {
+    if (!state.typed && document.activeElement !== input && input.value !== state.value) input.value = state.value;
+  };
+  const give = () => {
+    if (!state.typed) return;
+    if (input.value === state.value) {
+      state.typed = false;
+      say('');
+      return;
+    }
+    const reply = commit(input.value);
+    say(reply.error ?? '');
+    if (!reply.error) {
+      state.typed = false;
+      settle();
+    }
+  };
+  input.addEventListener('input', () => { state.typed = true; });
+  input.addEventListener('change', give);
+  input.addEventListener('blur', () => { give(); settle(); });
+  input.addEventListener('keydown', (e) => {
+    if (e.key === 'Enter') give();
+    if (e.key === 'Escape' && state.typed) {
+      e.stopPropagation();
+      state.typed = false;
+      input.value = state.value;
+      say('');
+    }
+  });
+  const sign = number ? signButton(input, state) : null;
+  return {
+    box: h('span', { class: 'entry-box' }, sign, input, unit),
+    input,
+    renew(next) {
+      // Fractions of an inch need a slash and a space, which a number keypad lacks.
+      if (number) setAttr(input, 'inputmode', next.unit === 'in' ? 'text' : 'decimal');
+      showText(unit, next.unit);
+      state.value = next.value ?? '';
+      settle();
+    },
+  };
+}
+
+/**
+ * The number keypad of a phone has no minus sign; this button, which shows
+ * while the field is typed into on a touch screen, turns the sign.
+ */
+function signButton(input, state) {
+  const turn = () => {
+    const text = input.value;
+    input.value = minus.test(text) ? text.replace(minus, '') : `-${text.trim()}`;
+    state.typed = true;
+  };
+  return button({
+    class: 'sign', tabindex: '-1', 'aria-label': 'Turn the sign', title: 'Turn the sign',
+    on: { pointerdown: (e) => e.preventDefault(), click: turn },
+  }, '±');
+}
+
+/** The "?" beside a field and the line it opens. */
+export function makeHelp(label) {
+  const text = h('p', { class: 'field-help', id: freshId(), hidden: true });
+  const ask = button({
+    class: 'ask', 'aria-expanded': 'false', 'aria-controls': text.id,
+    on: {
+      click: () => {
+        text.hidden = !text.hidden;
+        setAttr(ask, 'aria-expanded', String(!text.hidden));
+      },
+    },
+  }, h('span', { 'aria-hidden': 'true', text: '?' }));
+  return {
+    ask,
+    text,
+    renew(help, name) {
+      setText(text, help ?? '');
+      ask.hidden = !help;
+      if (!help) text.hidden = true;
+      setAttr(ask, 'aria-label', `About ${name ?? label}`);
+    },
+  };
+}

@@ -1,0 +1,84 @@
+// What falls short: the count, then one finding below the other, worst first.
+
+import { Do, send } from '../protocol.js';
+import { button, h, keyed, picture, setAttr, setPicture, setText, showText } from '../dom.js';
+
+/** Builds the head with the count and the list; returns its parts and renewal. */
+export function makeFindings(page) {
+  const headline = h('h2', { class: 'headline', tabindex: '-1' });
+  const subline = h('p', { class: 'subline' });
+  const list = h('ul', { class: 'findings' });
+  const clear = h('p', { class: 'all-clear', text: 'Nothing falls short: every pair keeps its gap at every height.', hidden: true });
+  return {
+    head: h('div', { class: 'count' }, headline, subline),
+    body: h('div', {}, list, clear),
+    renew(p) {
+      setText(headline, p.headline);
+      showText(subline, p.subline);
+      const had = list.contains(document.activeElement);
+      keyed(list, p.findings, (f) => f.key, (f) => makeFinding(f, page), renewFinding);
+      if (had && !list.contains(document.activeElement)) headline.focus({ preventScroll: true });
+      clear.hidden = p.findings.length > 0 || !p.headline;
+    },
+  };
+}
+
+function makeFinding(first, page) {
+  const li = h('li', { class: 'finding' });
+  const p = {
+    mark: picture(first.mark), title: h('span', { class: 'finding-title' }),
+    figures: h('span', { class: 'finding-figures' }), here: h('span', { class: 'finding-here' }),
+    unsure: h('p', { class: 'unsure', text: 'Within the tape’s tolerance: measure again before you cut.' }),
+    why: h('p', { class: 'why' }), caution: h('p', { class: 'caution-text' }),
+  };
+  p.top = button({
+    class: 'finding-top', on: { click: () => page.say(send({ do: Do.finding, key: li.item.key })) },
+  }, p.mark, h('span', { class: 'finding-words' }, p.title, p.figures, p.here));
+  p.more = h('div', { class: 'finding-more' }, p.unsure, p.why,
+    p.cautionBox = h('details', { class: 'caution' }, h('summary', {}, 'Caution'), p.caution),
+    p.join = makeJoin(li, page));
+  li.parts = p;
+  li.append(p.top, p.more);
+  return li;
+}
+
+function renewFinding(li, f) {
+  const p = li.parts;
+  li.item = f;
+  setPicture(p.mark, f.mark);
+  setText(p.title, f.title);
+  showText(p.figures, f.figures);
+  showText(p.here, f.here);
+  p.unsure.hidden = f.sure;
+  showText(p.why, f.why);
+  setText(p.caution, f.caution);
+  p.cautionBox.hidden = !f.caution;
+  p.join.hidden = !f.a || !f.b;
+  p.more.hidden = !f.selected;
+  li.classList.toggle('is-selected', f.selected);
+  setAttr(p.top, 'aria-expanded', String(f.selected));
+  if (f.selected && !li.wasSelected) li.scrollIntoView({ block: 'nearest' });
+  li.wasSelected = f.selected;
+}
+
+/** "These are meant to touch": asks why, in one line, and joins the pair. */
+function makeJoin(li, page) {
+  const why = h('input', { type: 'text', class: 'input', placeholder: 'for example: bracket bolted to the frame', maxlength: 120 });
+  const form = h('form', { class: 'join-form', hidden: true },
+    h('label', {}, h('span', { class: 'join-label', text: 'Why may they touch?' }), why),
+    h('div', { class: 'row' },
+      h('button', { type: 'submit', class: 'primary' }, 'Join the two'),
+      button({ on: { click: () => show(false) } }, 'Leave it')));
+  const ask = button({ class: 'quiet', on: { click: () => show(true) } }, 'These are meant to touch');
+  const show = (on) => {
+    form.hidden = !on;
+    ask.hidden = on;
+    (on ? why : ask).focus();
+  };
+  form.addEventListener('submit', (e) => {
+    e.preventDefault();
+    const { a, b } = li.item;
+    page.say(send({ do: Do.join, a, b, on: true, text: why.value.trim() }));
+  });
+  return h('div', { class: 'join' }, ask, form);
+}

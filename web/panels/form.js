@@ -1,0 +1,90 @@
+// The form of what is picked up, of the vehicle or of the scene.
+
+import { Do, send } from '../protocol.js';
+import { button, h, keyed, picture, setText, showText } from '../dom.js';
+import { makeEntry, makeHelp } from './entry.js';
+import { makeTable } from './table.js';
+
+/** Builds the form; returns its element and renewal. */
+export function makeForm(page) {
+  const state = { target: '' };
+  const target = () => state.target;
+  const title = h('h2', { class: 'form-title', tabindex: '-1' });
+  const sub = h('p', { class: 'subline' });
+  const caution = h('p', { class: 'caution-text' });
+  const cautionBox = h('details', { class: 'caution' }, h('summary', {}, 'Caution'), caution);
+  const groups = h('div', { class: 'groups' });
+  const back = button({ class: 'back', on: { click: () => page.closeForm() } }, picture('back'), 'Findings');
+  const actions = makeActions(page, state);
+  const body = h('div', { class: 'scroll' }, title, sub, cautionBox, groups);
+  return {
+    el: h('section', { class: 'form', 'aria-label': 'Form' }, back, body, actions),
+    focus: () => title.focus({ preventScroll: true }),
+    renew(form) {
+      if (form.target !== state.target) {
+        // Nothing typed for one part may stay for the next.
+        groups.replaceChildren();
+        body.scrollTop = 0;
+        cautionBox.open = false;
+      }
+      state.target = form.target;
+      setText(title, form.title);
+      showText(sub, form.sub);
+      setText(caution, form.caution);
+      cautionBox.hidden = !form.caution;
+      actions.hidden = !form.can_move;
+      keyed(groups, grouped(form.fields ?? []), (g) => g.key, () => makeGroup(page, target), renewGroup);
+    },
+  };
+}
+
+function makeActions(page, state) {
+  const part = () => state.target.replace(/^part:/, '');
+  const act = (label, what, extra) => button({
+    class: extra, on: { click: () => page.say(send({ do: what, part: part() })) },
+  }, label);
+  return h('div', { class: 'actions' },
+    act('Duplicate', Do.duplicate), act('Other side', Do.mirror), act('Delete', Do.delete, 'warn'));
+}
+
+/** Runs of fields under one heading, in their order. */
+function grouped(fields) {
+  const groups = [];
+  for (const f of fields) {
+    const last = groups.at(-1);
+    if (last && last.name === f.group) last.fields.push(f);
+    else groups.push({ key: `${f.group}#${groups.filter((g) => g.name === f.group).length}`, name: f.group, fields: [f] });
+  }
+  return groups;
+}
+
+function makeGroup(page, target) {
+  const el = h('section', { class: 'form-group' });
+  el.parts = { name: h('h3', { class: 'group-name' }), fields: h('div', { class: 'fields' }) };
+  el.append(el.parts.name, el.parts.fields);
+  el.makeField = (f) => (f.type === 'table' ? holder(makeTable(page, target)) : makeField(f, target));
+  return el;
+}
+
+function renewGroup(el, group) {
+  showText(el.parts.name, group.name);
+  keyed(el.parts.fields, group.fields, (f) => `${f.field}:${f.type}`, el.makeField, (x, f) => x.renew(f));
+}
+
+function holder(table) {
+  table.el.renew = table.renew;
+  return table.el;
+}
+
+function makeField(first, target) {
+  const entry = makeEntry(first, (text) => send({ do: Do.edit, target: target(), field: first.field, text }));
+  const label = h('label', { class: 'field-label', for: entry.input.id });
+  const help = makeHelp(first.label);
+  const el = h('div', { class: `field field-${first.type}` }, label, entry.box, help.ask, help.text, entry.error);
+  el.renew = (f) => {
+    setText(label, f.label);
+    help.renew(f.help, f.label);
+    entry.renew(f);
+  };
+  return el;
+}

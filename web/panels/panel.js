@@ -1,0 +1,118 @@
+// The panel beside the drawing: findings and parts in one column, and in the
+// other how low it goes, or the form, or the placing list. On a wide screen
+// the second takes the first one's place, on a tall one they stand side by side.
+
+import { Do, send } from '../protocol.js';
+import { button, h, picture, setAttr } from '../dom.js';
+import { makeFindings } from './findings.js';
+import { makeForm } from './form.js';
+import { makeHeights } from './heights.js';
+import { makeParts } from './parts.js';
+import { makePlace } from './place.js';
+import { makeSheet } from './sheet.js';
+
+/** Builds the panel into its element; returns renewal and the calls others need. */
+export function makePanel(el, page) {
+  const grip = document.getElementById('grip');
+  const place = () => setMode('place');
+  grip.append(h('span', { class: 'grip-bar', 'aria-hidden': 'true' }), h('span', { class: 'grip-name', text: 'Findings' }));
+  grip.after(button({ class: 'primary grip-place', on: { click: place } }, 'Place a part'));
+  const sheet = makeSheet(el, grip);
+  let mode = '';
+  let last = null;
+  const setMode = (next) => {
+    if (next === mode) return;
+    mode = next;
+    el.dataset.mode = mode;
+    if (mode === 'place') {
+      sheet.set('full');
+      placing.begin();
+    }
+  };
+  const closePlace = () => setMode(last?.form ? 'form' : 'findings');
+  const calls = {
+    ...page,
+    closeForm: () => {
+      page.say(send(last?.form?.can_move ? { do: Do.select, part: '' } : { do: Do.form, text: '' }));
+      if (mode === 'form') setMode('findings');
+    },
+    placed: (reply) => {
+      page.say(reply);
+      if (reply.error) return;
+      sheet.set('low');
+      closePlace();
+      if (mode === 'form') form.focus();
+    },
+  };
+  const findings = makeFindings(calls);
+  const parts = makeParts(calls);
+  const heights = makeHeights(calls);
+  const form = makeForm(calls);
+  const placing = makePlace(calls);
+  const tabs = makeTabs(findings.body, parts.el);
+  document.getElementById('panel-in').append(
+    h('div', { class: 'col-a' }, findings.head, tabs.el, h('div', { class: 'scroll' }, findings.body, parts.el)),
+    h('div', { class: 'col-b' },
+      h('div', { class: 'side-findings' }, heights.el, button({ class: 'primary place-button', on: { click: place } }, 'Place a part')),
+      h('div', { class: 'side-form' }, form.el),
+      h('section', { class: 'side-place', 'aria-label': 'Place a part' },
+        button({ class: 'back', on: { click: closePlace } }, picture('back'), 'Back'),
+        h('div', { class: 'scroll' }, h('h2', { class: 'form-title', text: 'Place a part' }), placing.el))));
+  setMode('findings');
+  return {
+    openForm() {
+      sheet.raise();
+      form.focus();
+    },
+    renew(p) {
+      const changed = (p.form?.target ?? '') !== (last?.form?.target ?? '');
+      const lost = last?.form && !p.form && form.el.contains(document.activeElement);
+      last = p;
+      findings.renew(p);
+      parts.renew(p);
+      heights.renew(p);
+      placing.renew(p);
+      tabs.renew(p);
+      if (p.form) form.renew(p.form);
+      if (changed || (mode === 'form') !== Boolean(p.form)) {
+        if (mode !== 'place' || changed) setMode(p.form ? 'form' : 'findings');
+      }
+      sheet.name(p.form ? p.form.title : p.headline || 'Findings');
+      if (lost) el.querySelector('.headline').focus({ preventScroll: true });
+    },
+  };
+}
+
+/** Findings or parts, as two tabs. */
+function makeTabs(findings, parts) {
+  const make = (label, body, id) => {
+    body.id = id;
+    setAttr(body, 'role', 'tabpanel');
+    const tab = button({ class: 'tab', role: 'tab', 'aria-controls': id, on: { click: () => choose(tab) } }, label);
+    tab.body = body;
+    return tab;
+  };
+  const tabs = [make('Findings', findings, 'tab-findings'), make('Parts', parts, 'tab-parts')];
+  const choose = (tab) => {
+    for (const t of tabs) {
+      t.body.hidden = t !== tab;
+      setAttr(t, 'aria-selected', String(t === tab));
+      t.tabIndex = t === tab ? 0 : -1;
+    }
+  };
+  choose(tabs[0]);
+  const el = h('div', { class: 'tabs', role: 'tablist', 'aria-label': 'What is listed' }, ...tabs);
+  el.addEventListener('keydown', (e) => {
+    if (e.key !== 'ArrowLeft' && e.key !== 'ArrowRight') return;
+    const other = tabs.find((t) => t !== document.activeElement);
+    choose(other);
+    other.focus();
+  });
+  return {
+    el,
+    renew(p) {
+      tabs[1].textContent = p.parts?.length ? `Parts (${p.parts.length})` : 'Parts';
+      tabs[0].textContent = p.findings?.length ? `Findings (${p.findings.length})` : 'Findings';
+    },
+  };
+}

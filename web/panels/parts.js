@@ -1,0 +1,55 @@
+// The list of what is placed: a tap picks a part up and opens its form.
+
+import { Do, send } from '../protocol.js';
+import { button, h, keyed, picture, setPicture, setText, showText } from '../dom.js';
+
+const SEARCH_FROM = 12; // parts; below that the list is read at a glance
+
+/** Builds the list; returns its element and renewal. */
+export function makeParts(page) {
+  const search = h('input', { type: 'search', class: 'input', placeholder: 'Find a part', 'aria-label': 'Find a part', enterkeyhint: 'search' });
+  const list = h('ul', { class: 'plain-list' });
+  const none = h('p', { class: 'all-clear', hidden: true });
+  let parts = [];
+  const show = () => {
+    const words = search.value.trim().toLowerCase();
+    const found = parts.filter((x) => !words || `${x.name} ${x.kind}`.toLowerCase().includes(words));
+    keyed(list, found, (x) => x.id, () => makeRow(page), renewRow);
+    showText(none, found.length ? '' : parts.length ? 'No part of that name.' : 'Nothing is placed yet.');
+  };
+  search.addEventListener('input', show);
+  const vehicle = h('div', { class: 'own-rows' },
+    wideButton('Vehicle', 'Wheelbase, axles, tyres, frame height', () => page.openForm('vehicle')),
+    wideButton('Scene', 'Name, heights, needs, units', () => page.openForm('scene')));
+  return {
+    el: h('div', {}, vehicle, search, list, none),
+    renew(p) {
+      parts = p.parts;
+      search.hidden = parts.length < SEARCH_FROM;
+      show();
+    },
+  };
+}
+
+function wideButton(title, about, action) {
+  return button({ class: 'list-row', on: { click: action } },
+    h('span', { class: 'list-words' }, h('span', { class: 'list-title', text: title }), h('span', { class: 'list-about', text: about })));
+}
+
+function makeRow(page) {
+  const li = h('li');
+  const p = { mark: picture(''), name: h('span', { class: 'list-title' }), kind: h('span', { class: 'list-about' }) };
+  li.parts = p;
+  li.append(button({
+    class: 'list-row', on: { click: () => page.say(send({ do: Do.select, part: li.item.id })) },
+  }, h('span', { class: 'list-words' }, p.name, p.kind), p.mark));
+  return li;
+}
+
+function renewRow(li, x) {
+  const p = li.parts;
+  li.item = x;
+  setText(p.name, x.name || x.kind);
+  showText(p.kind, x.name === x.kind ? '' : x.kind);
+  setPicture(p.mark, x.mark);
+}

@@ -1,0 +1,177 @@
+// The whole protocol between the page and the sketcher; its twin on the
+// sketcher's side is wasm/app/protocol.go. Commands go to the sketcher as JSON
+// and are answered by a Reply; the sketcher hands the page Panels as JSON when
+// what stands beside the canvas changes. Lengths in commands are text as typed
+// ("12 3/8", "314.5 mm"); numbers named _mm or mm are millimetres.
+
+/**
+ * What the sketcher puts on window before its first frame.
+ * Positions are CSS pixels within the canvas.
+ * @typedef {Object} Scrub
+ * @property {(command: string) => string} send  a Command in, a Reply out, both JSON
+ * @property {(type: string, pointerType: string, id: number, x: number, y: number, pressure: number) => void} pointer
+ * @property {(dx: number, dy: number, x: number, y: number, ctrl: boolean) => void} wheel
+ * @property {(key: string, shift: boolean, ctrl: boolean) => boolean} key  whether it was of use
+ * @property {() => string} look  where things are on the canvas, JSON, for tests
+ */
+
+/**
+ * What the page puts on window, as scrubPage, before the sketcher starts.
+ * @typedef {Object} ScrubPage
+ * @property {(panels: string) => void} panels  Panels as JSON
+ * @property {(ms: number) => void} wake  frames are wanted for that long
+ * @property {(name: string, json: string) => void} save  the whole document after an edit
+ */
+
+/**
+ * @typedef {Object} Command
+ * @property {string} do     one of Do
+ * @property {string} [text]
+ * @property {string} [name]
+ * @property {string} [kind]
+ * @property {string} [part]
+ * @property {string} [target]
+ * @property {string} [field]
+ * @property {string} [key]
+ * @property {string} [view]
+ * @property {string} [a]
+ * @property {string} [b]
+ * @property {boolean} [on]
+ * @property {boolean} [add]
+ * @property {number} [row]
+ * @property {number} [mm]
+ * @property {number} [front]
+ * @property {number} [rear]
+ */
+
+/** Every word a Command's do may be. */
+export const Do = Object.freeze({
+  open: 'open', starter: 'starter', save: 'save',
+  undo: 'undo', redo: 'redo',
+  place: 'place', select: 'select', edit: 'edit', row: 'row',
+  delete: 'delete', duplicate: 'duplicate', mirror: 'mirror',
+  join: 'join', finding: 'finding',
+  view: 'view', fit: 'fit', station: 'station',
+  height: 'height', named: 'named', apart: 'apart',
+  units: 'units', theme: 'theme', form: 'form',
+});
+
+/** The three views, as stored and as shown. */
+export const Views = Object.freeze([
+  { value: 'section', label: 'Section' },
+  { value: 'side', label: 'Side' },
+  { value: 'plan', label: 'Plan' },
+]);
+
+/**
+ * @typedef {Object} Reply
+ * @property {string} [error]  one plain sentence; nothing was changed then
+ * @property {string} [text]
+ * @property {string} [name]
+ */
+
+/**
+ * @typedef {Object} Panels
+ * @property {string} title
+ * @property {string} note
+ * @property {string} units
+ * @property {string} undo  what would be undone; empty: nothing
+ * @property {string} redo
+ * @property {string} view
+ * @property {number} station_mm
+ * @property {HeightItem[]} heights
+ * @property {string} height  where the body stands now, for people
+ * @property {boolean} apart
+ * @property {string} headline
+ * @property {string} subline
+ * @property {string[]} lowest
+ * @property {FindingItem[]} findings
+ * @property {?Form} form
+ * @property {KindItem[]} kinds  sent once, then empty
+ * @property {PartItem[]} parts
+ * @property {string} live
+ * @property {string} message
+ */
+
+/**
+ * @typedef {Object} HeightItem
+ * @property {string} id
+ * @property {string} name
+ * @property {number} front_mm
+ * @property {number} rear_mm
+ * @property {boolean} active
+ */
+
+/**
+ * @typedef {Object} FindingItem
+ * @property {string} key
+ * @property {string} mark  touch or tight
+ * @property {string} title
+ * @property {string} figures
+ * @property {string} why
+ * @property {string} here
+ * @property {string} caution
+ * @property {boolean} sure
+ * @property {boolean} selected
+ * @property {string} a
+ * @property {string} b
+ */
+
+/**
+ * @typedef {Object} KindItem
+ * @property {string} name
+ * @property {string} label
+ * @property {string} about
+ * @property {string} group
+ */
+
+/**
+ * @typedef {Object} PartItem
+ * @property {string} id
+ * @property {string} name
+ * @property {string} kind
+ * @property {string} mark  touch, tight or empty
+ */
+
+/**
+ * @typedef {Object} Form
+ * @property {string} target  part:ID, vehicle or scene
+ * @property {string} title
+ * @property {string} sub
+ * @property {string} caution
+ * @property {boolean} can_move
+ * @property {FormField[]} fields
+ */
+
+/**
+ * @typedef {Object} FormField
+ * @property {string} field
+ * @property {string} label
+ * @property {string} help
+ * @property {string} group
+ * @property {string} type  number, text, choice, flag or table
+ * @property {string} value
+ * @property {string} unit
+ * @property {{value: string, label: string}[]} [choices]
+ * @property {FormField[]} [columns]
+ * @property {string[][]} [rows]
+ * @property {number} [min_rows]
+ * @property {number} [max_rows]
+ */
+
+/**
+ * Sends one command. A sketcher that is not there answers as one that refuses.
+ * @param {Command} command
+ * @returns {Reply}
+ */
+export function send(command) {
+  if (!window.scrub) return { error: 'The sketcher is not running; reload the page.' };
+  try {
+    const reply = window.scrub.send(JSON.stringify(command));
+    window.scrubPage?.wake(150);
+    return reply ? JSON.parse(reply) : {};
+  } catch (err) {
+    console.error(err);
+    return { error: 'The sketcher stopped. Your work up to the last change is kept; reload the page.' };
+  }
+}

@@ -1,0 +1,39 @@
+// Keeps the whole page on the device, so that it runs without a network. The
+// server fills in the two constants: a hash over every file, and their names.
+// Loader and sketcher come from one build because they are kept under one.
+
+const BUILD = 'unbuilt';
+const FILES = [];
+
+const SHELF = `scrubline-${BUILD}`;
+
+self.addEventListener('install', (event) => {
+  event.waitUntil((async () => {
+    const shelf = await caches.open(SHELF);
+    await shelf.addAll(FILES.map((name) => new Request(name, { cache: 'reload' })));
+  })());
+});
+
+self.addEventListener('activate', (event) => {
+  event.waitUntil((async () => {
+    for (const name of await caches.keys()) {
+      if (name.startsWith('scrubline-') && name !== SHELF) await caches.delete(name);
+    }
+    await self.clients.claim();
+  })());
+});
+
+// A newer version waits until the page, its work kept, asks for it.
+self.addEventListener('message', (event) => {
+  if (event.data === 'use now') self.skipWaiting();
+});
+
+self.addEventListener('fetch', (event) => {
+  const { request } = event;
+  if (request.method !== 'GET' || new URL(request.url).origin !== self.location.origin) return;
+  event.respondWith((async () => {
+    const shelf = await caches.open(SHELF);
+    const found = await shelf.match(request, { ignoreSearch: true });
+    return found ?? fetch(request);
+  })());
+});
