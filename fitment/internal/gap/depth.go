@@ -34,12 +34,14 @@ func (m *pair) depth() core {
 		f := &p.f[at]
 		w := m.support(f.n)
 		h := f.n.Dot(w.w)
-		if h <= best+geom.GapStop/4 {
-			bestFace = *f
-			best = math.Min(h, best)
+		if h-f.d <= geom.GapStop {
+			return p.result(f, h)
 		}
-		if best-f.d <= geom.GapStop || !p.grow(at, w) {
-			return p.result(&bestFace, bestFace.n.Dot(m.support(bestFace.n).w))
+		if h < best {
+			best, bestFace = h, *f
+		}
+		if !p.grow(at, w) {
+			return p.result(&bestFace, best)
 		}
 	}
 }
@@ -68,8 +70,9 @@ func (m *pair) meeting() (a, b geom.Vec) {
 	return c.a, c.b
 }
 
-// result is the gap at a face: the point of its plane nearest to the origin,
-// as a mix of its three vertices.
+// result is the gap at a face with depth h along its normal: the point of its
+// plane nearest to the origin, as a mix of its three vertices. What the plane
+// lies deeper than h is shared between the two points.
 func (p *polytope) result(f *face, h float64) core {
 	a, b, c := &p.v[f.v[0]], &p.v[f.v[1]], &p.v[f.v[2]]
 	q := f.n.Scale(f.d)
@@ -84,7 +87,9 @@ func (p *polytope) result(f *face, h float64) core {
 	mix := func(x, y, z geom.Vec) geom.Vec {
 		return x.Scale(ka).AddScaled(y, kb).AddScaled(z, kc)
 	}
-	return core{dist: -h, lower: -h, a: mix(a.a, b.a, c.a), b: mix(a.b, b.b, c.b), n: f.n}
+	rest := (h - f.d) / 2
+	pa, pb := mix(a.a, b.a, c.a).AddScaled(f.n, rest), mix(a.b, b.b, c.b).AddScaled(f.n, -rest)
+	return core{dist: -h, lower: -h, a: pa, b: pb, n: f.n}
 }
 
 // begin makes the first polytope: the tetrahedron of a vertex, the vertex

@@ -8,10 +8,11 @@
 //
 // # How exact
 //
-// Straight edges and corners are exact. A curve is sampled with 16 to 96 points
-// around, so that the polygon's border and the true one are at most 0.25 mm
-// apart. Where 96 points do not reach that (circles of more than about 230 mm
-// radius), the error is at most 0.13 mm and 0.00054 of the radius.
+// Straight edges and corners are exact. A curve is sampled so that the polygon's
+// border and the true one are at most 0.25 mm apart, with at least 16 points
+// around. [Seen], and both answers for an arc, take at most 96 points around;
+// where these do not reach 0.25 mm (circles of more than about 230 mm radius),
+// the error is at most 0.13 mm and 0.00054 of the radius.
 package outline
 
 import (

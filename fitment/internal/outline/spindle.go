@@ -56,7 +56,7 @@ func (b *spindle) section(dst []Pt, s float64) []Pt {
 	} else {
 		c.rise, c.lean = 0, math.Copysign(1, c.lean)
 	}
-	var buf [3*stations + 2]Pt
+	var buf [2*maxAround]Pt
 	half := c.halfBorder(buf[:0])
 	o, up := Pt{b.centre.Y, b.centre.Z}, Pt{-c.e[1], c.e[0]}
 	for _, p := range half {
@@ -146,40 +146,38 @@ func between(at, slope, limit float64) (from, to float64) {
 	return math.Min(a, b), math.Max(a, b)
 }
 
-// stations is the most intervals one smooth piece of half a border is sampled
-// in: a whole circle gets twice that.
-const stations = maxAround / 2
+// coarse and fine are the most and the least of a smooth piece, in shares of
+// its parameter, that one straight edge may stand for. A whole circle has at
+// least 2·8 edges; fine is reached only at the tips of very long sections.
+const (
+	coarse = 1.0 / 8
+	fine   = 1.0 / 512
+)
 
-// spread places the stations of a piece: (1 − cos) from 0 to 1, dense at both
-// ends, where the border may start at a right angle to the line. On a half
-// circle they are equally spaced.
-var spread = func() (t [stations + 1]float64) {
-	for i := range t {
-		t[i] = (1 - math.Cos(math.Pi*float64(i)/stations)) / 2
-	}
-	t[stations/2], t[stations] = 0.5, 1
-	return t
-}()
+// spread takes a piece's parameter to its share of ξ, both from 0 to 1. It is
+// flat at both ends, where the border may start at a right angle to the line;
+// a half circle gets nearly equal steps.
+func spread(t float64) float64 { return t * t * (3 - float64(2*t)) }
 
 // sample appends the border from ξ = from (already there) to ξ = to: first in
-// eight intervals, then each halved while its middle is off the chord.
+// even steps of the parameter, then each halved while its middle is off the
+// chord.
 func (c *slice) sample(dst []Pt, from, to float64) []Pt {
-	const coarse = stations / 8
 	if to-from <= same {
 		return append(dst, Pt{to, c.width(to)})
 	}
-	at := func(i int) Pt {
-		xi := from + float64((to-from)*spread[i])
+	at := func(t float64) Pt {
+		xi := from + float64((to-from)*spread(t))
 		return Pt{xi, c.width(xi)}
 	}
-	for lo := 0; lo < stations; lo += coarse {
+	for lo := 0.0; lo < 1; lo += coarse {
 		a := dst[len(dst)-1]
-		// A stack of right ends: the nearest on top.
-		ends, pts, n := [8]int{lo + coarse}, [8]Pt{at(lo + coarse)}, 1
-		for i := lo; n > 0; {
-			hi, b := ends[n-1], pts[n-1]
-			if hi-i > 1 {
-				mid := (i + hi) / 2
+		// A stack of right ends, the nearest on top.
+		ends, pts, n := [8]float64{lo + coarse}, [8]Pt{at(lo + coarse)}, 1
+		for t := lo; n > 0; {
+			end, b := ends[n-1], pts[n-1]
+			if end-t > fine {
+				mid := (t + end) / 2
 				if m := at(mid); bulges(a, m, b) {
 					ends[n], pts[n] = mid, m
 					n++
@@ -187,14 +185,14 @@ func (c *slice) sample(dst []Pt, from, to float64) []Pt {
 				}
 			}
 			dst = append(dst, b)
-			a, i, n = b, hi, n-1
+			a, t, n = b, end, n-1
 		}
 	}
 	return dst
 }
 
 // bulges says whether m lies further than the allowance off the chord a–b. The
-// allowance is a little below chord, since the middle station need not be the
+// allowance is below chord, since the middle of the parameter need not be the
 // point furthest off.
 func bulges(a, m, b Pt) bool {
 	const allowed = 0.8 * chord
