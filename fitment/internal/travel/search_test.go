@@ -1,0 +1,105 @@
+package travel
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"scrubline/fitment/internal/geom"
+)
+
+// ball is a problem with a closed form: a ball of radius r whose centre stands
+// at base + Σ x·dir in space, against the ball of radius q at the origin. The
+// gap is |centre| − r − q; a unit of parameter i moves the centre by |dir|.
+type ball struct {
+	base geom.Vec
+	dir  [3]geom.Vec
+	r    float64
+}
+
+func (b *ball) centre(x *Point) geom.Vec {
+	c := b.base
+	for i, d := range b.dir {
+		c = c.AddScaled(d, x[i])
+	}
+	return c
+}
+
+func (b *ball) gap(x *Point) float64 { return b.centre(x).Len() - b.r }
+
+func (b *ball) sample(x *Point) Sample {
+	c := b.centre(x)
+	n := c.Unit()
+	s := Sample{Gap: b.gap(x), Slab: b.gap(x)}
+	for i, d := range b.dir {
+		s.Rate[i], s.SlabRate[i] = d.Len(), math.Abs(n.Dot(d))
+	}
+	return s
+}
+
+// Against dense sampling: no sample lies below the certified bound, and the
+// reported gap is one that occurs, at most the bound tolerance above it.
+func TestSearchAgainstSampling(t *testing.T) {
+	touching, all := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		v := func(name string, most float64) geom.Vec {
+			g := rapid.Float64Range(-most, most)
+			return geom.V(g.Draw(t, name+"x"), g.Draw(t, name+"y"), g.Draw(t, name+"z"))
+		}
+		n := rapid.IntRange(1, 3).Draw(t, "n")
+		b := &ball{base: v("base", 260), r: rapid.Float64Range(10, 200).Draw(t, "r")}
+		p := &Problem{N: n, Measure: b.sample, Enough: math.Inf(1), Limit: 100000}
+		for i := 0; i < n; i++ {
+			b.dir[i] = v("dir", 1.5)
+			p.Lo[i], p.Hi[i] = -rapid.Float64Range(0, 120).Draw(t, "lo"), rapid.Float64Range(0, 120).Draw(t, "hi")
+		}
+		got := Search(p)
+		require.True(t, got.Decided)
+		require.Equal(t, b.gap(&got.At), got.Gap)
+		require.LessOrEqual(t, got.Gap-got.Bound, geom.BoundTol)
+		for k := 0; k < 500; k++ { // an additive recurrence covers the box evenly
+			var x Point
+			for i := 0; i < n; i++ {
+				_, f := math.Modf(float64(k) * [3]float64{0.8191725134, 0.6710436067, 0.5497004779}[i])
+				x[i] = p.Lo[i] + f*(p.Hi[i]-p.Lo[i])
+			}
+			require.GreaterOrEqual(t, b.gap(&x), got.Bound)
+		}
+		all++
+		if got.Gap < 0 {
+			touching++
+		}
+	})
+	require.Greater(t, touching*10, all*3, "too few pairs touch for the test to mean anything")
+	require.Less(t, touching*10, all*7, "too few pairs are apart for the test to mean anything")
+}
+
+// A pair that is far apart costs one sample.
+func TestFarApartCostsOne(t *testing.T) {
+	b := &ball{base: geom.V(900, 0, 0), dir: [3]geom.Vec{geom.V(0, 0, 1)}, r: 100}
+	got := Search(&Problem{N: 1, Lo: Point{-100}, Hi: Point{100}, Measure: b.sample, Enough: 25, Limit: 100,
+		Seeds: []Point{{0}, {-100}}})
+	require.True(t, got.Decided)
+	require.GreaterOrEqual(t, got.Bound, 25.0)
+	require.Equal(t, 1, got.Samples)
+}
+
+// Of states that tie, the first seed is reported.
+func TestTiesGoToTheSeed(t *testing.T) {
+	flat := func(*Point) Sample { return Sample{Gap: 5, Slab: 5} }
+	got := Search(&Problem{N: 1, Lo: Point{-130}, Hi: Point{70}, Measure: flat, Enough: 25, Limit: 100,
+		Seeds: []Point{{0}, {-130}}})
+	require.Equal(t, Point{0}, got.At)
+	require.Equal(t, 5.0, got.Bound)
+}
+
+// What cannot be decided within the limit is said to be undecided, with the
+// bound proven so far.
+func TestUndecided(t *testing.T) {
+	steep := func(x *Point) Sample { return Sample{Gap: 10, Rate: Point{100}, Slab: math.Inf(-1)} }
+	got := Search(&Problem{N: 1, Lo: Point{-100}, Hi: Point{100}, Measure: steep, Enough: 25, Limit: 50})
+	require.False(t, got.Decided)
+	require.Less(t, got.Bound, 10-geom.BoundTol)
+}
