@@ -8,7 +8,7 @@ import (
 func init() {
 	Register(Kind{
 		Name: "frame_rail", Label: "Frame rail", Group: "Chassis",
-		About:    "Box-section rail with its kick-up and notch. Placed by its front end: middle of the width, at the underside.",
+		About:    "Box-section rail with its kick-up and notch. Placed by its front end: middle of the width, at the height its kick-up is measured from.",
 		Carriers: []Carrier{Body},
 		Traits:   []Trait{Fixed, Frame},
 		Caution:  "The frame carries everything: have a cut, notch or weld in it designed and inspected as your local code asks.",
@@ -17,10 +17,10 @@ func init() {
 			mm("depth_mm", "Depth", 20, 500, 127, "From the underside to the top, square to the rail."),
 			mm("length_mm", "Length", 100, 12000, 4400, "From the front end to the rear end, along the frame."),
 			{Name: "profile", Label: "Kick-up", Type: Table, MaxRows: 24,
-				Help: "Height of the underside along the rail. Before the first and after the last row the rail runs level.",
+				Help: "Height of the underside along the rail; no rows for a straight one. Before the first and after the last row the rail runs level.",
 				Columns: []Field{
 					mm("station_mm", "Station", 0, 12000, 0, "Rearward from the rail's front end."),
-					mm("height_mm", "Height", -2000, 2000, 0, "Of the underside, up from the front end's."),
+					mm("height_mm", "Height", -2000, 2000, 0, "Of the underside, up from the rail's placing point."),
 				},
 				DefaultRows: []Row{{2700, 0}, {2950, 150}, {3600, 150}, {3850, 60}}},
 			{Name: "notch", Label: "Notch", Type: Choice, Choices: []string{"none", "round", "square"},

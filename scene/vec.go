@@ -9,7 +9,9 @@ func (a Vec) add(b Vec) Vec { return Vec{a[0] + b[0], a[1] + b[1], a[2] + b[2]} 
 func (a Vec) sub(b Vec) Vec { return Vec{a[0] - b[0], a[1] - b[1], a[2] - b[2]} }
 func (a Vec) neg() Vec      { return Vec{-a[0], -a[1], -a[2]} }
 
-func (a Vec) scale(s float64) Vec { return Vec{float64(a[0] * s), float64(a[1] * s), float64(a[2] * s)} }
+func (a Vec) scale(s float64) Vec {
+	return Vec{float64(a[0] * s), float64(a[1] * s), float64(a[2] * s)}
+}
 
 func (a Vec) dot(b Vec) float64 {
 	return float64(a[0]*b[0]) + float64(a[1]*b[1]) + float64(a[2]*b[2])
