@@ -1,0 +1,230 @@
+// Package app is the sketcher without a screen: what a finger means, what a
+// command does, what stands in the panels and what is drawn. It knows no
+// browser and no graphics library; package bridge feeds it and package paint
+// shows what it composes.
+//
+// One goroutine only: the page calls, the frame loop calls, never at once.
+package app
+
+import (
+	"scrubline/fitment"
+	"scrubline/scene"
+	"scrubline/wasm/draw"
+	"scrubline/wasm/view"
+)
+
+// Host is the page.
+type Host interface {
+	Panels(json string)     // what stands beside the canvas
+	Wake(ms int)            // frames are wanted for so long
+	Save(name, json string) // the document, to be kept
+	NowMS() float64         // a clock, for pacing only; never in what is shown
+}
+
+// App is the state of the sketcher.
+type App struct {
+	host    Host
+	measure draw.Measure
+
+	hist  *scene.History
+	doc   *scene.Document // what is shown: the history's, or a drag's preview
+	model *fitment.Model
+	// stale says that a drag is too fast for the engine: what the moved part
+	// measures is not known until the finger pauses.
+	stale   bool
+	checked *fitment.Model // the model the findings are of
+	checkMS float64        // how long the last check took
+
+	view        fitment.View
+	station     float64
+	front, rear float64
+	apart       bool
+	travel      view.Travel
+
+	selected string // part id
+	finding  string // finding key
+	form     string // vehicle, scene or empty
+
+	lay    view.Layout
+	cams   [3]view.Camera
+	fitted [3]bool
+	strip  view.Camera
+
+	hand  hand
+	cache outlineCache
+
+	dark       bool
+	dirty      bool
+	frames     int
+	panelsDue  bool
+	lastPanels string
+	kindsSent  bool
+	live       string
+	message    string
+	wait       int // ticks to let pass before a check, so that the picture comes first
+}
+
+// New is a sketcher with a new vehicle on the sheet.
+func New(host Host, measure draw.Measure) (*App, error) {
+	a := &App{host: host, measure: measure, hand: newHand()}
+	a.lay = view.Arrange(800, 600)
+	return a, a.begin(scene.New())
+}
+
+// begin puts a document on the sheet, with nothing to undo. It leaves the old
+// one there when the engine cannot build the new one.
+func (a *App) begin(doc *scene.Document) error {
+	m, err := fitment.Compile(doc)
+	if err != nil {
+		return err
+	}
+	a.hist = scene.NewHistory(doc)
+	a.doc, a.model, a.checked, a.stale = doc, m, nil, false
+	a.selected, a.finding, a.form = "", "", ""
+	a.travel = view.TravelOf(doc.Heights)
+	a.front, a.rear, a.apart = 0, 0, false
+	a.station = doc.Vehicle.WheelbaseMM
+	a.fitted = [3]bool{}
+	a.hand.clear()
+	a.fitStrip()
+	a.touch()
+	return nil
+}
+
+// Resize tells the size of the canvas in CSS pixels.
+func (a *App) Resize(w, h float64) {
+	old := a.lay
+	a.lay = view.Arrange(w, h)
+	for i := range a.cams {
+		if a.fitted[i] && old.Main.W > 0 {
+			// Keep what is in the middle there, and as much of it in sight.
+			a.cams[i].PxPerMM *= min(a.lay.Main.W/old.Main.W, a.lay.Main.H/old.Main.H)
+		}
+	}
+	a.fitStrip()
+	a.touch()
+}
+
+// touch says that the picture and the panels may have changed.
+func (a *App) touch() {
+	a.dirty, a.panelsDue = true, true
+	a.host.Wake(200)
+}
+
+// state is where the body stands.
+func (a *App) state() fitment.State { return fitment.StateAt(a.front, a.rear) }
+
+// Tick does what waits for the next frame: the check of what changed, and the
+// panels.
+func (a *App) Tick() {
+	if a.checked != a.model {
+		switch {
+		case a.wait > 0:
+			a.wait--
+			a.host.Wake(100)
+		case a.hand.mode == dragPart && a.checkMS > slowMS && a.host.NowMS() < a.hand.lastMS+pauseMS:
+			a.host.Wake(int(pauseMS) + 50)
+		default:
+			a.check()
+		}
+	}
+	if a.panelsDue && a.checked != nil {
+		a.panelsDue = false
+		a.sendPanels()
+	}
+}
+
+// A check that takes longer than slowMS waits until the finger rests for
+// pauseMS.
+const (
+	slowMS  = 12.0
+	pauseMS = 90.0
+)
+
+// check lets the engine answer for the model on the sheet.
+func (a *App) check() {
+	from := a.host.NowMS()
+	a.model.Check()
+	a.checkMS = a.host.NowMS() - from
+	a.checked, a.stale = a.model, false
+	a.dirty, a.panelsDue = true, true
+}
+
+// readings are what falls short at this height, as far as it is known: during
+// a fast drag those of the moved part are left out rather than guessed.
+func (a *App) readings() []fitment.Reading {
+	if a.checked == nil {
+		return nil
+	}
+	all := a.checked.Readings(a.state())
+	if a.checked == a.model {
+		return all
+	}
+	var known []fitment.Reading
+	for _, r := range all {
+		if r.A != a.selected && r.B != a.selected && a.partIndex(r.A) >= 0 && a.partIndex(r.B) >= 0 {
+			known = append(known, r)
+		}
+	}
+	return known
+}
+
+// partIndex is the index of a part by id, −1 when there is none.
+func (a *App) partIndex(id string) int {
+	for i := range a.doc.Parts {
+		if a.doc.Parts[i].ID == id {
+			return i
+		}
+	}
+	return -1
+}
+
+// Palette is the palette of the theme.
+func (a *App) Palette() *draw.Palette {
+	if a.dark {
+		return &draw.Dark
+	}
+	return &draw.Light
+}
+
+// show puts a document on the sheet without making it undoable.
+func (a *App) show(doc *scene.Document) error {
+	m, err := a.model.With(doc)
+	if err != nil {
+		return err
+	}
+	a.doc, a.model = doc, m
+	a.travel = view.TravelOf(doc.Heights)
+	a.holdHeight()
+	if a.selected != "" && a.partIndex(a.selected) < 0 {
+		a.selected = ""
+	}
+	a.touch()
+	return nil
+}
+
+// commit makes a document the current one; label says what was done.
+func (a *App) commit(doc *scene.Document, label string) error {
+	if err := a.show(doc); err != nil {
+		return err
+	}
+	a.hist.Do(doc, label)
+	a.fitStrip()
+	a.save()
+	return nil
+}
+
+// save gives the page the document to keep.
+func (a *App) save() { a.host.Save(a.doc.Name, string(scene.Encode(a.doc))) }
+
+// holdHeight keeps the body within its travel, and the two ends together when
+// they are moved together.
+func (a *App) holdHeight() {
+	t := &a.travel
+	if !a.apart {
+		a.front, a.rear = t.Pair(t.Coord(a.front, a.rear))
+		return
+	}
+	a.front = min(max(a.front, t.Front[0]), t.Front[2])
+	a.rear = min(max(a.rear, t.Rear[0]), t.Rear[2])
+}

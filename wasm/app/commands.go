@@ -1,0 +1,308 @@
+package app
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"strings"
+
+	"scrubline/fitment"
+	"scrubline/scene"
+	"scrubline/wasm/view"
+)
+
+// Send does one command of the page: JSON in, JSON out.
+func (a *App) Send(text string) string {
+	var c Command
+	r := Reply{}
+	if err := json.Unmarshal([]byte(text), &c); err != nil {
+		r.Error = "The page sent a command that cannot be read: " + err.Error()
+	} else {
+		r = a.do(c)
+	}
+	out, err := json.Marshal(r)
+	if err != nil {
+		return "{}" // plain strings always marshal
+	}
+	return string(out)
+}
+
+// do does one command. An error leaves everything as it was.
+func (a *App) do(c Command) Reply {
+	var r Reply
+	do := commands[c.Do]
+	if do == nil {
+		r.Error = fmt.Sprintf("There is no command %q.", c.Do)
+		return r
+	}
+	if a.hand.mode != idle && c.Do != "save" {
+		// A finger is down on the canvas: what it began is not what is meant.
+		a.rollBack()
+		a.hand.mode = spent
+	}
+	if err := do(a, &c, &r); err != nil {
+		r.Error = sentence(err.Error())
+		return r
+	}
+	a.touch()
+	return r
+}
+
+// sentence makes an error text a sentence for people.
+func sentence(s string) string {
+	s = upper(strings.TrimSpace(s))
+	if s != "" && !strings.HasSuffix(s, ".") {
+		s += "."
+	}
+	return s
+}
+
+// commands by their names in the protocol. It is filled in init because the
+// commands themselves reach back to it.
+var commands map[string]func(*App, *Command, *Reply) error
+
+func init() {
+	commands = map[string]func(*App, *Command, *Reply) error{
+		"open": (*App).open, "starter": (*App).starter, "save": (*App).saveCommand,
+		"undo": (*App).undo, "redo": (*App).redo,
+		"place": (*App).place, "select": (*App).selectCommand, "edit": (*App).edit, "row": (*App).row,
+		"delete": (*App).remove, "duplicate": (*App).duplicate, "mirror": (*App).mirror,
+		"join": (*App).join, "finding": (*App).findingCommand,
+		"view": (*App).viewCommand, "fit": (*App).fit, "station": (*App).stationCommand,
+		"height": (*App).heightCommand, "named": (*App).named, "apart": (*App).apartCommand,
+		"units": (*App).units, "theme": (*App).theme, "form": (*App).formCommand,
+	}
+}
+
+func (a *App) open(c *Command, _ *Reply) error {
+	doc, err := scene.Decode([]byte(c.Text))
+	if err != nil {
+		if c.Name != "" {
+			return fmt.Errorf("%s: %w", c.Name, err)
+		}
+		return err
+	}
+	if doc.Name == "" {
+		doc.Name = strings.TrimSuffix(c.Name, ".json")
+	}
+	return a.replace(doc)
+}
+
+func (a *App) starter(*Command, *Reply) error { return a.replace(scene.New()) }
+
+// replace puts another document on the sheet and keeps it.
+func (a *App) replace(doc *scene.Document) error {
+	if err := a.begin(doc); err != nil {
+		return err
+	}
+	a.wait = 2
+	a.save()
+	return nil
+}
+
+func (a *App) saveCommand(_ *Command, r *Reply) error {
+	r.Text = string(scene.Encode(a.hist.Doc()))
+	r.Name = fileName(a.doc.Name)
+	return nil
+}
+
+// fileName is a name every file system takes.
+func fileName(name string) string {
+	s := strings.Map(func(r rune) rune {
+		switch {
+		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
+			return r
+		case r >= 'A' && r <= 'Z':
+			return r + 'a' - 'A'
+		case r == ' ', r == '-', r == '_':
+			return '-'
+		}
+		return -1
+	}, name)
+	s = strings.Trim(s, "-")
+	if s == "" {
+		s = "vehicle"
+	}
+	return s + ".json"
+}
+
+func (a *App) undo(*Command, *Reply) error {
+	return a.travelBack(a.hist.Undo, "undone: ", a.hist.UndoLabel())
+}
+
+func (a *App) redo(*Command, *Reply) error {
+	return a.travelBack(a.hist.Redo, "done again: ", a.hist.RedoLabel())
+}
+
+// travelBack shows what the history gives and keeps it.
+func (a *App) travelBack(step func() (*scene.Document, bool), word, label string) error {
+	doc, ok := step()
+	if !ok {
+		return nil
+	}
+	if err := a.show(doc); err != nil {
+		return err
+	}
+	a.live = upper(word + label)
+	a.fitStrip()
+	a.save()
+	return nil
+}
+
+// part is the document's part of an id.
+func (a *App) part(id string) (*scene.Part, error) {
+	if i := a.partIndex(id); i >= 0 {
+		return &a.doc.Parts[i], nil
+	}
+	return nil, fmt.Errorf("there is no part %q any more", id)
+}
+
+// place puts a new part into the middle of the view: there in the two axes the
+// view shows, and in the third at the station or at the middle of the vehicle.
+func (a *App) place(c *Command, _ *Reply) error {
+	k := scene.KindNamed(c.Kind)
+	if k == nil {
+		return fmt.Errorf("there is no kind of part %q", c.Kind)
+	}
+	at := scene.Vec{a.station, 0, 0}
+	proj := a.projection()
+	mid := proj.World(a.lay.Main.Middle())
+	first, second := view.Axes(a.view)
+	grid := view.Grid(a.doc.Show, 0)
+	at[first], at[second] = mid[0], mid[1]
+	origin := scene.Vec{}
+	if len(k.Carriers) > 0 {
+		origin = a.model.CarrierOrigin(k.Carriers[0])
+	}
+	for i := range at {
+		at[i] = math.Round(view.Round(at[i]-origin[i], grid)*1000) / 1000
+	}
+	doc, label, err := scene.AddPart(a.doc, c.Kind, at)
+	if err != nil {
+		return err
+	}
+	if err := a.commit(doc, label); err != nil {
+		return err
+	}
+	a.selectPart(doc.Parts[len(doc.Parts)-1].ID)
+	a.finding = ""
+	return nil
+}
+
+func (a *App) selectCommand(c *Command, _ *Reply) error {
+	if c.Part == "" {
+		a.finding = ""
+		a.selectPart("")
+		return nil
+	}
+	if _, err := a.part(c.Part); err != nil {
+		return err
+	}
+	a.selectPart(c.Part)
+	a.reveal(c.Part)
+	return nil
+}
+
+// reveal takes the section to a part that it does not show, and the view to a
+// part that is off the sheet.
+func (a *App) reveal(id string) {
+	i := a.partIndex(id)
+	for _, o := range a.sideOuts() {
+		e, ok := view.ExtentOf(o.Seen)
+		if o.Part != i || !ok || a.view != fitment.SectionView {
+			continue
+		}
+		if a.station < e.Lo[0] || a.station > e.Hi[0] {
+			a.setStation((e.Lo[0] + e.Hi[0]) / 2)
+		}
+	}
+	proj := a.projection()
+	for _, o := range a.outs() {
+		if o.Part != i {
+			continue
+		}
+		if e, ok := view.ExtentOf(o.Cut, o.Seen); ok {
+			mid := fitment.Pt{(e.Lo[0] + e.Hi[0]) / 2, (e.Lo[1] + e.Hi[1]) / 2}
+			if !a.lay.Main.Inset(20).Contains(proj.Screen(mid)) {
+				a.centreOn(mid)
+			}
+		}
+	}
+}
+
+func (a *App) edit(c *Command, _ *Reply) error {
+	doc, label, err := scene.SetField(a.doc, c.Target, c.Field, c.Text)
+	if err != nil {
+		return err
+	}
+	return a.commit(doc, label)
+}
+
+func (a *App) row(c *Command, _ *Reply) error {
+	change := scene.RemoveRow
+	if c.Add {
+		change = scene.AddRow
+	}
+	doc, label, err := change(a.doc, c.Target, c.Field, c.Row)
+	if err != nil {
+		return err
+	}
+	return a.commit(doc, label)
+}
+
+func (a *App) remove(c *Command, _ *Reply) error {
+	if _, err := a.part(c.Part); err != nil {
+		return err
+	}
+	doc, label, err := scene.RemovePart(a.doc, c.Part)
+	if err != nil {
+		return err
+	}
+	return a.commit(doc, label)
+}
+
+func (a *App) duplicate(c *Command, _ *Reply) error { return a.copyPart(scene.DuplicatePart, c.Part) }
+
+func (a *App) mirror(c *Command, _ *Reply) error { return a.copyPart(scene.MirrorPart, c.Part) }
+
+// copyPart adds a part made from another and selects it.
+func (a *App) copyPart(make func(*scene.Document, string) (*scene.Document, string, error), id string) error {
+	if _, err := a.part(id); err != nil {
+		return err
+	}
+	doc, label, err := make(a.doc, id)
+	if err != nil {
+		return err
+	}
+	added := newest(a.doc, doc)
+	if err := a.commit(doc, label); err != nil {
+		return err
+	}
+	if added != "" {
+		a.selectPart(added)
+	}
+	return nil
+}
+
+// newest is the id of the part that now has and old has not.
+func newest(old, now *scene.Document) string {
+	had := map[string]bool{}
+	for i := range old.Parts {
+		had[old.Parts[i].ID] = true
+	}
+	for i := range now.Parts {
+		if !had[now.Parts[i].ID] {
+			return now.Parts[i].ID
+		}
+	}
+	return ""
+}
+
+func (a *App) join(c *Command, _ *Reply) error {
+	doc, label, err := scene.SetJoined(a.doc, c.A, c.B, c.On, c.Text)
+	if err != nil {
+		return err
+	}
+	a.finding = ""
+	return a.commit(doc, label)
+}

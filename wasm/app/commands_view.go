@@ -1,0 +1,101 @@
+package app
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"scrubline/fitment"
+	"scrubline/scene"
+)
+
+func (a *App) findingCommand(c *Command, _ *Reply) error {
+	if c.Key == "" {
+		a.finding = ""
+		return nil
+	}
+	if !a.toFinding(c.Key) {
+		return errors.New("this no longer falls short")
+	}
+	return nil
+}
+
+func (a *App) viewCommand(c *Command, _ *Reply) error {
+	for _, v := range []fitment.View{fitment.SectionView, fitment.SideView, fitment.PlanView} {
+		if viewNames[v] == c.View {
+			a.view = v
+			return nil
+		}
+	}
+	return fmt.Errorf("there is no view %q", c.View)
+}
+
+func (a *App) fit(*Command, *Reply) error {
+	a.fitted[a.view] = false
+	a.fitStrip()
+	return nil
+}
+
+func (a *App) stationCommand(c *Command, _ *Reply) error {
+	if math.IsNaN(c.MM) || math.IsInf(c.MM, 0) {
+		return errors.New("the station must be a number")
+	}
+	a.setStation(c.MM)
+	return nil
+}
+
+func (a *App) heightCommand(c *Command, _ *Reply) error {
+	a.setHeight(c.Front, c.Rear)
+	return nil
+}
+
+func (a *App) named(c *Command, _ *Reply) error {
+	for i := range a.doc.Heights {
+		if a.doc.Heights[i].ID == c.Key {
+			a.toNamed(&a.doc.Heights[i])
+			return nil
+		}
+	}
+	return fmt.Errorf("there is no height %q", c.Key)
+}
+
+func (a *App) apartCommand(c *Command, _ *Reply) error {
+	a.apart = c.On
+	a.holdHeight()
+	return nil
+}
+
+func (a *App) units(c *Command, _ *Reply) error {
+	u := scene.Units(c.Text)
+	if u != scene.Millimetres && u != scene.Inches {
+		return fmt.Errorf("lengths are shown in mm or in, not %q", c.Text)
+	}
+	if u == a.doc.Show {
+		return nil
+	}
+	doc, label, err := scene.SetField(a.doc, "scene", "show", c.Text)
+	if err != nil {
+		return err
+	}
+	return a.commit(doc, label)
+}
+
+func (a *App) theme(c *Command, _ *Reply) error {
+	if c.Text != "light" && c.Text != "dark" {
+		return fmt.Errorf("the theme is light or dark, not %q", c.Text)
+	}
+	a.dark = c.Text == "dark"
+	return nil
+}
+
+func (a *App) formCommand(c *Command, _ *Reply) error {
+	switch c.Text {
+	case "", "vehicle", "scene":
+		a.form = c.Text
+		if c.Text != "" {
+			a.selectPart("")
+		}
+		return nil
+	}
+	return fmt.Errorf("there is no form %q", c.Text)
+}

@@ -1,0 +1,240 @@
+package app
+
+import (
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
+
+	"scrubline/fitment"
+	"scrubline/scene"
+	"scrubline/wasm/view"
+)
+
+// pickUp begins to move the selected part.
+func (a *App) pickUp() {
+	h := &a.hand
+	i := a.partIndex(a.selected)
+	h.mode, h.before = dragPart, a.doc
+	h.at = a.doc.Parts[i].AtMM
+	h.guides = nil
+	for _, o := range a.outs() {
+		pieces := o.Cut
+		if len(pieces) == 0 {
+			pieces = o.Seen
+		}
+		e, ok := view.ExtentOf(pieces)
+		if !ok {
+			continue
+		}
+		if o.Part == i {
+			h.extent = e
+			continue
+		}
+		p := &a.doc.Parts[o.Part]
+		if hasTrait(scene.TraitsOf(p), scene.Frame) {
+			h.guides = append(h.guides, faces(p.Name, e)...)
+		}
+	}
+	switch a.view {
+	case fitment.SectionView:
+		h.guides = append(h.guides, view.Guide{Name: "centre of the vehicle", Middle: true})
+	case fitment.PlanView:
+		h.guides = append(h.guides, view.Guide{Second: true, Name: "centre of the vehicle", Middle: true})
+	}
+}
+
+// faces are the four sides of a part as guides.
+func faces(name string, e view.Extent) []view.Guide {
+	return []view.Guide{
+		{MM: e.Lo[0], Name: name}, {MM: e.Hi[0], Name: name},
+		{Second: true, MM: e.Lo[1], Name: name}, {Second: true, MM: e.Hi[1], Name: name},
+	}
+}
+
+func hasTrait(list []scene.Trait, t scene.Trait) bool {
+	for _, x := range list {
+		if x == t {
+			return true
+		}
+	}
+	return false
+}
+
+// dragTo moves the picked-up part under the finger, settled on the grid and on
+// guides, and shows it there; nothing is committed yet.
+func (a *App) dragTo(f *finger) {
+	h := &a.hand
+	proj := a.projection()
+	move := proj.Step(f.now.Sub(f.start))
+	first, second := view.Axes(a.view)
+	at := fitment.Pt{h.at[first], h.at[second]}
+	k := a.camera().PxPerMM
+	s := view.Snap(at, h.extent, move, view.Grid(a.doc.Show, k), snapPx/k, h.guides)
+	h.on = h.on[:0]
+	for _, g := range [2]*view.Guide{s.First, s.Second} {
+		if g != nil {
+			h.on = append(h.on, *g)
+		}
+	}
+	to := h.at
+	for i, d := range view.Lift(a.view, s.Move) {
+		to[i] = math.Round((to[i]+d)*1000) / 1000
+	}
+	doc, _, err := scene.MovePart(h.before, a.selected, to)
+	if err == nil {
+		err = a.show(doc)
+	}
+	if err != nil {
+		a.say(err.Error())
+	}
+}
+
+// drop commits the move.
+func (a *App) drop() {
+	h := &a.hand
+	i := a.partIndex(a.selected)
+	if i < 0 || h.before == nil || a.doc.Parts[i].AtMM == h.at {
+		return
+	}
+	a.move(h.before, a.doc.Parts[i].AtMM)
+}
+
+// move moves the selected part of a document and commits that.
+func (a *App) move(from *scene.Document, to scene.Vec) {
+	doc, label, err := scene.MovePart(from, a.selected, to)
+	if err == nil {
+		err = a.commit(doc, label)
+	}
+	if err != nil {
+		a.say(err.Error())
+	}
+}
+
+// staff is the height staff as it stands.
+func (a *App) staff() view.Staff { return view.NewStaff(a.lay.Staff, &a.travel) }
+
+// saddleAt is the saddle under a screen point.
+func (a *App) saddleAt(p mgl64.Vec2) (saddle, view.Rect, bool) {
+	st := a.staff()
+	if !a.apart {
+		r := st.Saddle(a.travel.Coord(a.front, a.rear))
+		return both, r, r.Inset(-4).Contains(p)
+	}
+	if r := st.SaddleFront(a.front); r.Inset(-2).Contains(p) {
+		return frontSaddle, r, true
+	}
+	r := st.SaddleRear(a.rear)
+	return rearSaddle, r, r.Inset(-2).Contains(p)
+}
+
+// staffTo moves the held saddle to a height on the screen. Named heights
+// attract it; between them it counts in whole millimetres or sixteenths.
+func (a *App) staffTo(y float64) {
+	st := a.staff()
+	mm := view.Round(st.MM(y), a.step())
+	reach := 5 / st.PxPerMM()
+	t := &a.travel
+	var named []float64
+	for _, h := range a.doc.Heights {
+		switch a.hand.which {
+		case frontSaddle:
+			named = append(named, h.FrontMM)
+		case rearSaddle:
+			named = append(named, h.RearMM)
+		default:
+			named = append(named, t.Coord(h.FrontMM, h.RearMM))
+		}
+	}
+	if v, ok := view.Nearest(st.MM(y), reach, named); ok {
+		mm = v
+	}
+	switch a.hand.which {
+	case frontSaddle:
+		a.setHeight(mm, a.rear)
+	case rearSaddle:
+		a.setHeight(a.front, mm)
+	default:
+		f, r := t.Pair(mm)
+		a.setHeight(f, r)
+	}
+}
+
+// step is the finest step of the unit.
+func (a *App) step() float64 {
+	if a.doc.Show == scene.Inches {
+		return 25.4 / 16
+	}
+	return 1
+}
+
+// setHeight puts the body at a height within its travel.
+func (a *App) setHeight(front, rear float64) {
+	if front == a.front && rear == a.rear {
+		return
+	}
+	a.front, a.rear = front, rear
+	a.holdHeight()
+	a.touch()
+}
+
+// tapStaff goes to the named height nearest to the finger.
+func (a *App) tapStaff(p mgl64.Vec2) {
+	st := a.staff()
+	best, found := 24.0, -1
+	for i, h := range a.doc.Heights {
+		if d := math.Abs(st.Y(a.travel.Coord(h.FrontMM, h.RearMM)) - p[1]); d < best {
+			best, found = d, i
+		}
+	}
+	if found >= 0 {
+		a.toNamed(&a.doc.Heights[found])
+	}
+}
+
+// toNamed puts the body at a named height. One that is not in the proportion
+// of the others needs the two ends apart.
+func (a *App) toNamed(h *scene.Height) {
+	f, r := a.travel.Pair(a.travel.Coord(h.FrontMM, h.RearMM))
+	if math.Abs(f-h.FrontMM) > 0.01 || math.Abs(r-h.RearMM) > 0.01 {
+		a.apart = true
+	}
+	a.setHeight(h.FrontMM, h.RearMM)
+	a.live = h.Name
+	a.touch()
+}
+
+// flagX is where the flag stands on the screen.
+func (a *App) flagX() float64 {
+	f := a.stripSheet().Flag()
+	return f.X + f.W/2
+}
+
+// flagTo moves the station to a place on the strip. Ends of parts and axle
+// centrelines attract it.
+func (a *App) flagTo(x float64) {
+	proj := a.stripProjection()
+	mm := proj.World(mgl64.Vec2{x, a.lay.Strip.Middle()[1]})[0]
+	list := []float64{0, a.doc.Vehicle.WheelbaseMM}
+	for _, o := range a.sideOuts() {
+		if e, ok := view.ExtentOf(o.Seen); ok {
+			list = append(list, e.Lo[0], e.Hi[0])
+		}
+	}
+	if v, ok := view.Nearest(mm, 3/a.strip.PxPerMM, list); ok {
+		a.setStation(v)
+		return
+	}
+	a.setStation(view.Round(mm, view.Grid(a.doc.Show, 0)))
+}
+
+// setStation moves the section, within the strip.
+func (a *App) setStation(mm float64) {
+	proj, r := a.stripProjection(), a.lay.Strip
+	y := r.Middle()[1]
+	low, high := proj.World(mgl64.Vec2{r.X + 4, y})[0], proj.World(mgl64.Vec2{r.X + r.W - 4, y})[0]
+	mm = math.Round(math.Max(low, math.Min(high, mm))*1000) / 1000
+	if mm != a.station {
+		a.station = mm
+		a.touch()
+	}
+}

@@ -1,0 +1,185 @@
+package app
+
+import (
+	"scrubline/fitment"
+	"scrubline/scene"
+	"scrubline/wasm/view"
+)
+
+// Keys of ground findings begin with these.
+const (
+	rimKey    = "rim|"
+	groundKey = "ground|"
+)
+
+// hanging is a part that reaches below the rim line or the ground, at the
+// named height where it does worst.
+type hanging struct {
+	fitment.Hanging
+	at *fitment.Clearance
+}
+
+func (h *hanging) touches() bool { return h.GroundMM <= 0 }
+
+// below is how far it hangs below the rim line.
+func (h *hanging) below() float64 { return h.at.RimLineMM - h.GroundMM }
+
+func (h *hanging) key() string {
+	if h.touches() {
+		return groundKey + h.Part
+	}
+	return rimKey + h.Part
+}
+
+// hangings lists the parts below the rim line over all named heights, each
+// once, in the order they are first met.
+func hangings(r *fitment.Report) []hanging {
+	var list []hanging
+	for i := range r.Ground {
+		c := &r.Ground[i]
+		for _, b := range c.Below {
+			h := hanging{b, c}
+			known := false
+			for k := range list {
+				if list[k].Part != b.Part {
+					continue
+				}
+				known = true
+				if h.below() > list[k].below() {
+					list[k] = h
+				}
+			}
+			if !known {
+				list = append(list, h)
+			}
+		}
+	}
+	return list
+}
+
+// findingItems are all findings as they are read, worst first: what touches,
+// then what is on the ground, then what is too close, then what hangs below
+// the rim line.
+func (a *App) findingItems() []FindingItem {
+	items := []FindingItem{}
+	if a.checked == nil {
+		return items
+	}
+	r := a.checked.Check()
+	here := map[string]*fitment.Reading{}
+	for _, rd := range a.checked.Readings(a.state()) {
+		here[rd.Key] = &rd
+	}
+	now := a.checked.Clearance(a.state())
+	ground, w := hangings(r), fitment.NewWords(a.checked.Doc)
+	pairs := func(s fitment.Status) {
+		for i := range r.Findings {
+			if f := &r.Findings[i]; f.Status == s {
+				items = append(items, a.pairItem(w, f, here[f.Key()]))
+			}
+		}
+	}
+	hung := func(touch bool) {
+		for i := range ground {
+			if ground[i].touches() == touch {
+				items = append(items, a.groundItem(w, &ground[i], &now))
+			}
+		}
+	}
+	pairs(fitment.Contact)
+	hung(true)
+	pairs(fitment.Tight)
+	hung(false)
+	return items
+}
+
+func (a *App) pairItem(w *fitment.Words, f *fitment.Finding, here *fitment.Reading) FindingItem {
+	it := FindingItem{Key: f.Key(), Mark: "tight", Title: w.Title(f), Figures: a.figures(w, f),
+		Why: upper(f.NeedSource), Caution: f.Caution, Sure: f.Sure, Selected: f.Key() == a.finding, A: f.A, B: f.B}
+	if f.Status == fitment.Contact {
+		it.Mark = "touch"
+	}
+	if f.Service != "" {
+		it.A, it.B = "", "" // joining two parts does not give up a service room
+	}
+	if here != nil && varies(f.AtHeights) {
+		it.Here = "here: " + a.gapWords(here.GapMM)
+	}
+	return it
+}
+
+func (a *App) groundItem(w *fitment.Words, h *hanging, now *fitment.Clearance) FindingItem {
+	it := FindingItem{Key: h.key(), Mark: "tight", Sure: true, Selected: h.key() == a.finding,
+		Title: w.BelowTitle(&h.Hanging), Figures: w.BelowFigures(h.at, &h.Hanging), Why: upper(fitment.RimLineSource)}
+	if h.touches() {
+		it.Mark = "touch"
+	}
+	if i := a.partIndex(h.Part); i >= 0 {
+		if k := scene.KindNamed(a.doc.Parts[i].Kind); k != nil {
+			it.Caution = k.Caution
+		}
+	}
+	for _, b := range now.Below {
+		if b.Part == h.Part {
+			it.Here = "here: " + a.measured(b.GroundMM) + " over the ground"
+		}
+	}
+	return it
+}
+
+// subline says what the headline rests on.
+func subline(r *fitment.Report) string {
+	s := "Over the whole travel, " + count(r.Summary.Pairs, "pair", "pairs") + " looked at"
+	if n := r.Summary.Undecided; n > 0 {
+		s += "; " + count(n, "pair is", "pairs are") + " undecided and may be too close"
+	}
+	return s
+}
+
+// toFinding takes the view to a finding: to its worst height and to the place
+// where the two parts meet.
+func (a *App) toFinding(key string) bool {
+	if a.checked == nil {
+		return false
+	}
+	r := a.checked.Check()
+	for i := range r.Findings {
+		f := &r.Findings[i]
+		if f.Key() == key {
+			mid := scene.Vec{}
+			for k := range mid {
+				mid[k] = (f.PointsMM[0][k] + f.PointsMM[1][k]) / 2
+			}
+			a.goTo(key, (f.At.FL+f.At.FR)/2, (f.At.RL+f.At.RR)/2, mid)
+			w := fitment.NewWords(a.checked.Doc)
+			a.live = w.Title(f) + ", " + w.Figures(f)
+			return true
+		}
+	}
+	for _, h := range hangings(r) {
+		if h.key() == key {
+			a.goTo(key, (h.at.At.FL+h.at.At.FR)/2, (h.at.At.RL+h.at.At.RR)/2, h.PointMM)
+			w := fitment.NewWords(a.checked.Doc)
+			a.live = w.BelowTitle(&h.Hanging) + ", " + w.BelowFigures(h.at, &h.Hanging)
+			return true
+		}
+	}
+	return false
+}
+
+// goTo shows a point of the body in the section through it at a height.
+func (a *App) goTo(key string, front, rear float64, p scene.Vec) {
+	a.finding, a.form, a.selected = key, "", ""
+	if f, r := a.travel.Pair(a.travel.Coord(front, rear)); !near(f, front) || !near(r, rear) {
+		a.apart = true
+	}
+	a.setHeight(front, rear)
+	if a.view == fitment.SectionView {
+		a.setStation(p[0])
+	}
+	a.lookAt(view.Drop(a.view, p))
+	a.touch()
+}
+
+// near says whether two heights are the same to the eye.
+func near(a, b float64) bool { return a-b < 0.05 && b-a < 0.05 }

@@ -1,0 +1,220 @@
+package app
+
+import (
+	"strconv"
+
+	"scrubline/scene"
+)
+
+// theForm is what is selected as fields to type into, nil when nothing is.
+func (a *App) theForm() *Form {
+	if i := a.partIndex(a.selected); a.selected != "" && i >= 0 {
+		return a.partForm(&a.doc.Parts[i])
+	}
+	switch a.form {
+	case "vehicle":
+		return a.vehicleForm()
+	case "scene":
+		return a.sceneForm()
+	}
+	return nil
+}
+
+// Field makers: a length, an angle, a plain text, a yes or no.
+
+func (a *App) lengthField(field, group, label, help string, mm float64) FormField {
+	return FormField{Field: field, Group: group, Label: label, Help: help, Type: "number",
+		Value: a.length(mm), Unit: unit(a.doc.Show)}
+}
+
+func angleField(field, group, label, help string, deg float64) FormField {
+	return FormField{Field: field, Group: group, Label: label, Help: help, Type: "number",
+		Value: plainNumber(deg), Unit: "°"}
+}
+
+func textField(field, group, label, help, value string) FormField {
+	return FormField{Field: field, Group: group, Label: label, Help: help, Type: "text", Value: value}
+}
+
+func flagField(field, group, label, help string, on bool) FormField {
+	return FormField{Field: field, Group: group, Label: label, Help: help, Type: "flag", Value: strconv.FormatBool(on)}
+}
+
+// plainNumber writes a number as short as it reads back.
+func plainNumber(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+// carrierLabels are the carriers for people.
+var carrierLabels = map[scene.Carrier]string{
+	scene.Body: "the body", scene.FrontAxle: "the front axle", scene.RearAxle: "the rear axle",
+	scene.WheelFL: "the front left wheel", scene.WheelFR: "the front right wheel",
+	scene.WheelRL: "the rear left wheel", scene.WheelRR: "the rear right wheel", scene.Ground: "the ground",
+}
+
+// positionLabels names the three lengths of a position by what the tape
+// measures from on that carrier.
+func positionLabels(on scene.Carrier) [3][2]string {
+	switch on {
+	case scene.Body:
+		return [3][2]string{
+			{"Station", "Rearward from the front axle's centreline at ride; ahead of it is negative."},
+			{"Right of centre", "From the vehicle's centreline; left is negative."},
+			{"Above the frame", "From the underside of the straight run of the frame rails; below is negative."}}
+	case scene.Ground:
+		return [3][2]string{
+			{"Station", "Rearward from the front axle's centreline at ride."},
+			{"Right of centre", "From the vehicle's centreline; left is negative."},
+			{"Above the ground", "From the ground at ride."}}
+	case scene.FrontAxle, scene.RearAxle:
+		return [3][2]string{
+			{"Behind the axle", "From the axle's centreline; ahead is negative."},
+			{"Right of centre", "From the middle of the axle; left is negative."},
+			{"Above the axle", "From the height of the wheel centres; below is negative."}}
+	}
+	return [3][2]string{
+		{"Behind the wheel centre", "Ahead is negative."},
+		{"Right of the wheel centre", "Left is negative."},
+		{"Above the wheel centre", "Below is negative."}}
+}
+
+func (a *App) partForm(p *scene.Part) *Form {
+	k := scene.KindNamed(p.Kind)
+	if k == nil {
+		k = &scene.Kind{Label: p.Kind}
+	}
+	f := &Form{Target: "part:" + p.ID, Title: p.Name, Sub: k.Label + ". " + k.About, Caution: k.Caution, CanMove: true}
+	f.Fields = append(f.Fields, textField("name", "", "Name", "", p.Name))
+	labels := positionLabels(p.Carrier)
+	for i, axis := range [3]string{"x", "y", "z"} {
+		f.Fields = append(f.Fields, a.lengthField("at_"+axis, "Position", labels[i][0], labels[i][1], p.AtMM[i]))
+	}
+	if len(k.Carriers) > 1 {
+		c := FormField{Field: "carrier", Group: "Position", Label: "Rides on", Type: "choice", Value: string(p.Carrier)}
+		for _, on := range k.Carriers {
+			c.Choices = append(c.Choices, FormChoice{string(on), carrierLabels[on]})
+		}
+		f.Fields = append(f.Fields, c)
+	}
+	for i := range k.Fields {
+		f.Fields = append(f.Fields, a.sizeField(&k.Fields[i], p.Size))
+	}
+	turns := [3][2]string{
+		{"Roll", "About the vehicle's length: positive lifts the right side."},
+		{"Pitch", "About the crosswise axis: positive lifts the front end."},
+		{"Yaw", "About the upright axis: positive turns the rear end to the right."}}
+	for i, axis := range [3]string{"x", "y", "z"} {
+		f.Fields = append(f.Fields, angleField("turn_"+axis, "Turned", turns[i][0], turns[i][1], p.TurnDeg[i]))
+	}
+	tol := ""
+	if p.ToleranceMM != nil {
+		tol = a.length(*p.ToleranceMM)
+	}
+	f.Fields = append(f.Fields,
+		FormField{Field: "tolerance", Group: "Notes", Label: "Tolerance", Type: "number", Value: tol, Unit: unit(a.doc.Show),
+			Help: "How far it may really stand from where it is drawn. Empty: " + a.length(a.doc.ToleranceMM) + ", as the whole scene."},
+		textField("note", "Notes", "Note", "", p.Note))
+	return f
+}
+
+// sizeField is one dimension of a part's kind.
+func (a *App) sizeField(f *scene.Field, s scene.Size) FormField {
+	v := s[f.Name]
+	out := FormField{Field: f.Name, Group: "Size", Label: f.Label, Help: f.Help}
+	switch f.Type {
+	case scene.Choice:
+		out.Type, out.Value = "choice", v.Text
+		for i, c := range f.Choices {
+			label := c
+			if i < len(f.ChoiceLabels) {
+				label = f.ChoiceLabels[i]
+			}
+			out.Choices = append(out.Choices, FormChoice{c, label})
+		}
+	case scene.Flag:
+		out.Type, out.Value = "flag", strconv.FormatBool(v.Flag)
+	case scene.Table:
+		out.Type, out.Group = "table", f.Label
+		out.MinRows, out.MaxRows = f.MinRows, f.MaxRows
+		for i := range f.Columns {
+			c := &f.Columns[i]
+			_, u := a.cell(c, 0)
+			out.Columns = append(out.Columns, FormField{Field: c.Name, Label: c.Label, Help: c.Help, Type: "number", Unit: u})
+		}
+		out.Rows = [][]string{}
+		for _, r := range v.Rows {
+			cells := make([]string, len(f.Columns))
+			for i := range cells {
+				if i < len(r) {
+					cells[i], _ = a.cell(&f.Columns[i], r[i])
+				}
+			}
+			out.Rows = append(out.Rows, cells)
+		}
+	default:
+		out.Type = "number"
+		out.Value, out.Unit = a.cell(f, v.Num)
+	}
+	return out
+}
+
+// cell writes a number of a field and names its unit.
+func (a *App) cell(f *scene.Field, v float64) (text, u string) {
+	switch f.Type {
+	case scene.Length:
+		return a.length(v), unit(a.doc.Show)
+	case scene.Angle:
+		return plainNumber(v), "°"
+	}
+	return plainNumber(v), ""
+}
+
+func (a *App) vehicleForm() *Form {
+	v := &a.doc.Vehicle
+	f := &Form{Target: "vehicle", Title: "Vehicle", Sub: "What the tape says of the chassis as a whole."}
+	f.Fields = append(f.Fields, a.lengthField("wheelbase", "", "Wheelbase",
+		"From the front axle's centreline to the rear axle's, along the ground.", v.WheelbaseMM))
+	f.Fields = append(f.Fields, a.endFields("front", "Front", &v.Front)...)
+	f.Fields = append(f.Fields, a.endFields("rear", "Rear", &v.Rear)...)
+	return f
+}
+
+func (a *App) endFields(end, group string, e *scene.End) []FormField {
+	k := end + "_"
+	list := []FormField{
+		a.lengthField(k+"track", group, "Track", "Between the middles of the two tyres.", e.TrackMM),
+		textField(k+"tyre", group, "Tyre", "The size on its side, such as 225/45R17. Leave it empty to give plain numbers.", e.Tyre.Code),
+	}
+	if e.Tyre.Code == "" {
+		list = append(list,
+			a.lengthField(k+"tyre_diameter", group, "Tyre diameter", "Free of load.", e.Tyre.DiameterMM),
+			a.lengthField(k+"tyre_width", group, "Tyre width", "Over the sidewalls.", e.Tyre.WidthMM),
+			a.lengthField(k+"rim", group, "Rim diameter", "Over the flanges: what would touch the road with a flat tyre.", e.Tyre.RimMM))
+	}
+	return append(list,
+		a.lengthField(k+"deflection", group, "Tyre squash", "How much lower the axle stands than half the free diameter, at its load.", e.Tyre.DeflectionMM),
+		a.lengthField(k+"frame_height", group, "Frame height at ride", "From the ground to the underside of the rails, at this axle.", e.FrameHeightMM),
+		flagField(k+"independent", group, "Each wheel by itself", "No axle joins the two wheels.", e.Independent),
+		angleField(k+"steer", group, "Steer each way", "Largest angle of the wheels; 0 does not steer.", e.SteerDeg),
+		a.lengthField(k+"cross", group, "Left and right apart", "Largest difference of the two corners that is to be checked; 0 keeps them level.", e.CrossMM))
+}
+
+func (a *App) sceneForm() *Form {
+	d := a.doc
+	f := &Form{Target: "scene", Title: "Scene", Sub: "Name, heights and tolerance."}
+	f.Fields = append(f.Fields,
+		textField("name", "", "Name", "", d.Name),
+		textField("note", "", "Note", "", d.Note))
+	for _, h := range d.Heights {
+		f.Fields = append(f.Fields, textField("height/"+h.ID+"/name", h.Name, "Called", "", h.Name))
+		if h.ID == scene.Ride {
+			continue
+		}
+		f.Fields = append(f.Fields,
+			a.lengthField("height/"+h.ID+"/front", h.Name, "Front", "How far the body has risen over the front axle from ride; lower is negative.", h.FrontMM),
+			a.lengthField("height/"+h.ID+"/rear", h.Name, "Rear", "How far the body has risen over the rear axle from ride; lower is negative.", h.RearMM))
+	}
+	f.Fields = append(f.Fields,
+		a.lengthField("tolerance", "Measuring", "Tolerance", "How far a part may really stand from where it is drawn, where it states nothing of its own.", d.ToleranceMM),
+		FormField{Field: "show", Group: "Measuring", Label: "Lengths in", Type: "choice", Value: string(d.Show),
+			Choices: []FormChoice{{"mm", "millimetres"}, {"in", "inches"}}})
+	return f
+}

@@ -1,0 +1,405 @@
+package app
+
+import (
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
+
+	"scrubline/fitment"
+	"scrubline/scene"
+	"scrubline/wasm/view"
+)
+
+// mode is what the fingers on the canvas are doing.
+type mode int
+
+const (
+	idle      mode = iota
+	pressed        // one finger down, not moved yet
+	panning        // one finger moves the drawing
+	pinching       // two fingers zoom and move it
+	dragPart       // one finger moves the selected part
+	dragStaff      // one finger moves a saddle
+	dragFlag       // one finger moves the station
+	spent          // what was begun is over; wait until all fingers are up
+)
+
+// Pixels a finger may wander before a press becomes a drag, and around a small
+// thing within which it still counts as touched (half of 44).
+const (
+	wanderTouch = 7.0
+	wanderMouse = 3.0
+	reachPx     = 22.0
+	snapPx      = 8.0
+	doubleTapMS = 350.0
+)
+
+// finger is one pointer that is down.
+type finger struct {
+	id         int
+	kind       string // mouse, touch, pen
+	start, now mgl64.Vec2
+}
+
+// hand is all fingers and what they are at.
+type hand struct {
+	mode    mode
+	fingers []finger // in the order they came down
+	zone    zone     // where the first came down
+	penSeen bool     // from then on a bare finger never moves metal: it may be a palm
+
+	grip    mgl64.Vec2      // staff and flag: finger less handle, so that nothing jumps
+	which   saddle          // dragStaff
+	before  *scene.Document // dragPart: what to go back to
+	at      scene.Vec       // dragPart: where the part was
+	extent  view.Extent     // dragPart: its extent in the plane
+	guides  []view.Guide    // dragPart: what it may settle on
+	on      []view.Guide    // dragPart: what it has settled on
+	heights [2]float64      // dragStaff: where the body was
+	station float64         // dragFlag: where the section was
+
+	lastTap   mgl64.Vec2
+	lastTapMS float64
+	lastMS    float64 // when the last movement came in
+}
+
+type zone int
+
+const (
+	nowhere zone = iota
+	onMain
+	onStaff
+	onStrip
+)
+
+type saddle int
+
+const (
+	both saddle = iota
+	frontSaddle
+	rearSaddle
+)
+
+func newHand() hand { return hand{lastTapMS: math.Inf(-1)} }
+
+func (h *hand) clear() { h.mode, h.fingers, h.before, h.on = idle, nil, nil, nil }
+
+func (h *hand) find(id int) *finger {
+	for i := range h.fingers {
+		if h.fingers[i].id == id {
+			return &h.fingers[i]
+		}
+	}
+	return nil
+}
+
+func (h *hand) lift(id int) {
+	for i := range h.fingers {
+		if h.fingers[i].id == id {
+			h.fingers = append(h.fingers[:i], h.fingers[i+1:]...)
+			return
+		}
+	}
+}
+
+// Pointer is one pointer event of the page: its type (pointerdown, pointermove,
+// pointerup, pointercancel), mouse, touch or pen, its id, and where, in CSS
+// pixels within the canvas.
+func (a *App) Pointer(event, kind string, id int, x, y, _ float64) {
+	p := mgl64.Vec2{x, y}
+	if math.IsNaN(x+y) || math.IsInf(x+y, 0) {
+		return
+	}
+	h := &a.hand
+	h.lastMS = a.host.NowMS()
+	switch event {
+	case "pointerdown":
+		a.down(finger{id, kind, p, p})
+	case "pointermove":
+		if f := h.find(id); f != nil {
+			old := f.now
+			f.now = p
+			a.moved(f, old)
+		}
+	case "pointerup":
+		if f := h.find(id); f != nil {
+			f.now = p
+			a.up(*f)
+		}
+	case "pointercancel":
+		if h.find(id) != nil {
+			a.rollBack()
+			h.lift(id)
+			a.settle()
+		}
+	}
+	a.host.Wake(150)
+}
+
+// down begins a gesture, or turns a one-finger gesture into a pinch.
+func (a *App) down(f finger) {
+	h := &a.hand
+	if old := h.find(f.id); old != nil { // its end was lost
+		a.rollBack()
+		h.lift(f.id)
+	}
+	if f.kind == "pen" {
+		h.penSeen = true
+	}
+	for _, g := range h.fingers {
+		if g.kind == "pen" && f.kind == "touch" {
+			return // a palm beside the pen
+		}
+	}
+	h.fingers = append(h.fingers, f)
+	if len(h.fingers) > 1 {
+		if h.zone == onMain && a.zoneOf(f.start) == onMain && h.mode != spent {
+			a.rollBack()
+			h.mode = pinching
+		}
+		return
+	}
+	h.zone = a.zoneOf(f.start)
+	h.mode = pressed
+	a.grab(f)
+}
+
+func (a *App) zoneOf(p mgl64.Vec2) zone {
+	switch {
+	case a.lay.Main.Contains(p):
+		return onMain
+	case a.lay.Staff.Contains(p):
+		return onStaff
+	case a.lay.Strip.Contains(p):
+		return onStrip
+	}
+	return nowhere
+}
+
+// grab takes hold of a saddle or the flag at once when the finger is on it.
+func (a *App) grab(f finger) {
+	h := &a.hand
+	switch h.zone {
+	case onStaff:
+		h.heights = [2]float64{a.front, a.rear}
+		if s, r, ok := a.saddleAt(f.start); ok {
+			h.mode, h.which = dragStaff, s
+			h.grip = f.start.Sub(r.Middle())
+			a.dirty = true
+		}
+	case onStrip:
+		h.station = a.station
+		flag := a.flagX()
+		if math.Abs(f.start[0]-flag) <= 40 {
+			h.mode = dragFlag
+			h.grip = mgl64.Vec2{f.start[0] - flag, 0}
+		}
+	}
+}
+
+// moved carries a gesture on after a finger moved from old.
+func (a *App) moved(f *finger, old mgl64.Vec2) {
+	h := &a.hand
+	if h.mode == pressed {
+		wander := wanderTouch
+		if f.kind == "mouse" {
+			wander = wanderMouse
+		}
+		if f.now.Sub(f.start).Len() < wander {
+			return
+		}
+		a.begun(f)
+		old = f.start
+	}
+	switch h.mode {
+	case panning:
+		*a.camera() = a.camera().PanBy(f.now.Sub(old))
+		a.dirty = true
+	case pinching:
+		a.pinch(f, old)
+	case dragPart:
+		a.dragTo(f)
+	case dragStaff:
+		a.staffTo(f.now.Sub(h.grip)[1])
+	case dragFlag:
+		a.flagTo(f.now[0] - h.grip[0])
+	}
+}
+
+// begun decides what a press that starts to move is. Only a part that was
+// selected before is moved: a stray finger moves the drawing, never metal.
+func (a *App) begun(f *finger) {
+	h := &a.hand
+	switch {
+	case h.zone == onStrip:
+		h.mode = dragFlag
+		h.grip = mgl64.Vec2{}
+	case h.zone != onMain:
+		h.mode = spent
+	case a.selected != "" && !(h.penSeen && f.kind == "touch") && a.onSelected(f.start):
+		a.pickUp()
+	default:
+		h.mode = panning
+	}
+}
+
+// pinch zooms about the middle of the first two fingers and moves with it.
+func (a *App) pinch(f *finger, old mgl64.Vec2) {
+	h := &a.hand
+	if len(h.fingers) < 2 {
+		return
+	}
+	p, q := h.fingers[0], h.fingers[1]
+	pOld, qOld := p.now, q.now
+	switch f.id {
+	case p.id:
+		pOld = old
+	case q.id:
+		qOld = old
+	default:
+		return
+	}
+	mid, was := p.now.Add(q.now).Mul(0.5), pOld.Add(qOld).Mul(0.5)
+	span, wasSpan := p.now.Sub(q.now).Len(), pOld.Sub(qOld).Len()
+	cam := a.camera().PanBy(mid.Sub(was))
+	if span > 10 && wasSpan > 10 {
+		cam = cam.ZoomAbout(a.lay.Main, mid, span/wasSpan)
+	}
+	*a.camera() = cam
+	a.dirty = true
+}
+
+// up ends a gesture, or a tap.
+func (a *App) up(f finger) {
+	h := &a.hand
+	switch h.mode {
+	case pressed:
+		a.tap(f.now)
+	case dragPart:
+		a.drop()
+	case dragStaff, dragFlag:
+		a.panelsDue, a.dirty = true, true
+	}
+	h.lift(f.id)
+	a.settle()
+}
+
+// settle goes to rest once all fingers are up; after a pinch the finger that
+// is left does nothing.
+func (a *App) settle() {
+	h := &a.hand
+	if len(h.fingers) == 0 {
+		h.mode, h.before, h.on = idle, nil, nil
+		a.dirty = true
+		return
+	}
+	if h.mode != pinching || len(h.fingers) < 2 {
+		h.mode = spent
+	}
+}
+
+// rollBack undoes what an unfinished gesture did.
+func (a *App) rollBack() {
+	h := &a.hand
+	switch h.mode {
+	case dragPart:
+		if h.before != nil {
+			// The document stood before, so it can be built again.
+			if err := a.show(h.before); err != nil {
+				a.say(err.Error())
+			}
+		}
+	case dragStaff:
+		a.front, a.rear = h.heights[0], h.heights[1]
+	case dragFlag:
+		a.station = h.station
+	}
+	h.before, h.on = nil, nil
+	a.touch()
+}
+
+// tap is a finger that came down and went up in place.
+func (a *App) tap(p mgl64.Vec2) {
+	switch a.hand.zone {
+	case onMain:
+		a.tapMain(p)
+	case onStaff:
+		a.tapStaff(p)
+	case onStrip:
+		a.flagTo(p[0])
+		a.touch()
+	}
+}
+
+// tapMain selects the mark or the part under the finger; a second tap on empty
+// paper shows everything.
+func (a *App) tapMain(p mgl64.Vec2) {
+	h := &a.hand
+	now := h.lastMS
+	if key := a.markAt(p); key != "" {
+		a.finding, a.form = key, ""
+		a.touch()
+		return
+	}
+	if i := a.partAt(p); i >= 0 {
+		a.selectPart(a.doc.Parts[i].ID)
+		h.lastTapMS = math.Inf(-1)
+		return
+	}
+	if now-h.lastTapMS < doubleTapMS && p.Sub(h.lastTap).Len() < 40 {
+		a.fitted[a.view] = false
+		h.lastTapMS = math.Inf(-1)
+	} else {
+		h.lastTap, h.lastTapMS = p, now
+		a.selectPart("")
+		a.finding = ""
+	}
+	a.touch()
+}
+
+// selectPart selects a part by id; empty selects none.
+func (a *App) selectPart(id string) {
+	a.selected = id
+	if id != "" {
+		a.form = ""
+		a.live = a.doc.Parts[a.partIndex(id)].Name + " selected"
+	}
+	a.touch()
+}
+
+// partAt is the index of the part under a screen point, −1 for none.
+func (a *App) partAt(p mgl64.Vec2) int {
+	proj, outs := a.projection(), a.outs()
+	reach := 12 / a.camera().PxPerMM
+	if i := view.Pick(outs, proj.World(p), reach); i >= 0 {
+		return outs[i].Part
+	}
+	return -1
+}
+
+// onSelected says whether a screen point lies on the selected part, whatever
+// else lies there, or within a finger's reach of a small one.
+func (a *App) onSelected(p mgl64.Vec2) bool {
+	proj := a.projection()
+	i := a.partIndex(a.selected)
+	for _, o := range a.outs() {
+		if o.Part == i {
+			one := []fitment.Outline{o}
+			return view.Pick(one, proj.World(p), reachPx/a.camera().PxPerMM) == 0
+		}
+	}
+	return false
+}
+
+// markAt is the key of the finding whose mark is under a screen point.
+func (a *App) markAt(p mgl64.Vec2) string {
+	proj := a.projection()
+	best, key := reachPx, ""
+	marks := a.marks()
+	for i := range marks {
+		if d := marks[i].At(&proj).Sub(p).Len(); d < best {
+			best, key = d, marks[i].Key
+		}
+	}
+	return key
+}

@@ -1,0 +1,137 @@
+package app
+
+import (
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
+
+	"scrubline/fitment"
+	"scrubline/wasm/draw"
+	"scrubline/wasm/view"
+)
+
+// outlineCache keeps the outlines of the main view and of the strip for as
+// long as nothing they depend on changes.
+type outlineCache struct {
+	main, side outlineEntry
+}
+
+type outlineEntry struct {
+	model   *fitment.Model
+	view    fitment.View
+	station float64
+	st      fitment.State
+	outs    []fitment.Outline
+}
+
+func (e *outlineEntry) get(m *fitment.Model, v fitment.View, station float64, st fitment.State) []fitment.Outline {
+	if e.model != m || e.view != v || e.station != station || e.st != st {
+		outs := draw.PaintOrder(v, station, m.Outlines(v, station, st))
+		*e = outlineEntry{m, v, station, st, outs}
+	}
+	return e.outs
+}
+
+// outs are the outlines of the main view, back to front.
+func (a *App) outs() []fitment.Outline {
+	station := a.station
+	if a.view != fitment.SectionView {
+		station = 0
+	}
+	return a.cache.main.get(a.model, a.view, station, a.state())
+}
+
+// sideOuts are the outlines of the strip, back to front.
+func (a *App) sideOuts() []fitment.Outline {
+	return a.cache.side.get(a.model, fitment.SideView, 0, a.state())
+}
+
+// camera is the main view's camera; a view not looked at yet is fitted first.
+func (a *App) camera() *view.Camera {
+	if !a.fitted[a.view] {
+		a.cams[a.view] = a.fitCamera(a.view)
+		a.fitted[a.view] = true
+	}
+	return &a.cams[a.view]
+}
+
+// project is the projection of a view through a camera.
+func (a *App) project(v fitment.View, cam view.Camera, r view.Rect) view.Projection {
+	n, c := a.model.GroundPlane(a.state())
+	return view.Project(v, a.station, n, c, cam, r)
+}
+
+// projection is the main view's projection.
+func (a *App) projection() view.Projection {
+	return a.project(a.view, *a.camera(), a.lay.Main)
+}
+
+// stripProjection is the side strip's projection.
+func (a *App) stripProjection() view.Projection {
+	return a.project(fitment.SideView, a.strip, a.lay.Strip)
+}
+
+// fitStrip shows the whole vehicle in the strip.
+func (a *App) fitStrip() {
+	r := a.lay.Strip
+	r.Y, r.H = r.Y+14, r.H-14 // below the flag
+	lo, hi := a.bounds(fitment.SideView)
+	cam := view.Fit(r, lo, hi, 8)
+	cam.Centre[1] += 7 / cam.PxPerMM
+	a.strip = cam
+}
+
+// fitCamera is the camera that shows all of a view.
+func (a *App) fitCamera(v fitment.View) view.Camera {
+	lo, hi := a.bounds(v)
+	return view.Fit(a.lay.Main, lo, hi, 26)
+}
+
+// bounds is the box around all parts of a view, at ride, in ground axes; the
+// ground itself belongs to it.
+func (a *App) bounds(v fitment.View) (lo, hi mgl64.Vec2) {
+	st := fitment.StateAt(0, 0)
+	n, c := a.model.GroundPlane(st)
+	m := view.GroundAxes(v, a.station, n, c)
+	lo, hi = mgl64.Vec2{math.Inf(1), math.Inf(1)}, mgl64.Vec2{math.Inf(-1), math.Inf(-1)}
+	for _, o := range draw.PaintOrder(v, a.station, a.model.Outlines(v, a.station, st)) {
+		for _, group := range [2][][]fitment.Pt{o.Seen, o.Cut} {
+			for _, piece := range group {
+				for _, p := range piece {
+					q := m.Mul3x1(mgl64.Vec3{p[0], p[1], 1})
+					for k := range 2 {
+						lo[k], hi[k] = math.Min(lo[k], q[k]), math.Max(hi[k], q[k])
+					}
+				}
+			}
+		}
+	}
+	if lo[0] > hi[0] {
+		lo, hi = mgl64.Vec2{-900, 0}, mgl64.Vec2{900, 900}
+		if v != fitment.SectionView {
+			hi[0] = a.doc.Vehicle.WheelbaseMM + 900
+		}
+	}
+	if v != fitment.PlanView {
+		lo[1] = math.Min(lo[1], 0)
+	}
+	return lo, hi
+}
+
+// zoomKept is the zoom a finding is shown with at least: close enough to see a
+// gap of a few millimetres.
+const zoomKept = 0.6
+
+// lookAt puts a point of the view's plane into the middle, close enough to see
+// what is wrong there.
+func (a *App) lookAt(p fitment.Pt) {
+	a.centreOn(p)
+	a.camera().PxPerMM = math.Max(a.camera().PxPerMM, zoomKept)
+}
+
+// centreOn puts a point of the view's plane into the middle.
+func (a *App) centreOn(p fitment.Pt) {
+	n, c := a.model.GroundPlane(a.state())
+	g := view.GroundAxes(a.view, a.station, n, c)
+	a.camera().Centre = g.Mul3x1(mgl64.Vec3{p[0], p[1], 1}).Vec2()
+}

@@ -1,0 +1,122 @@
+package app
+
+import (
+	"encoding/json"
+	"math"
+
+	"scrubline/fitment"
+	"scrubline/scene"
+)
+
+// views by the protocol's names.
+var viewNames = map[fitment.View]string{fitment.SectionView: "section", fitment.SideView: "side", fitment.PlanView: "plan"}
+
+// sendPanels gives the page what stands beside the canvas, when it changed.
+func (a *App) sendPanels() {
+	p := a.panels()
+	if !a.kindsSent {
+		p.Kinds = kindItems()
+	}
+	text, err := json.Marshal(p)
+	if err != nil {
+		return // plain strings and finite numbers always marshal
+	}
+	if string(text) == a.lastPanels {
+		return
+	}
+	a.lastPanels, a.kindsSent = string(text), true
+	a.host.Panels(string(text))
+	a.message = ""
+}
+
+// panels builds what stands beside the canvas.
+func (a *App) panels() *Panels {
+	items := a.findingItems()
+	p := &Panels{
+		Title: a.doc.Name, Note: a.doc.Note, Units: unit(a.doc.Show),
+		Undo: a.hist.UndoLabel(), Redo: a.hist.RedoLabel(),
+		View: viewNames[a.view], StationMM: a.station,
+		Heights: a.heightItems(), Height: a.heightWords(), Apart: a.apart,
+		Findings: items, Form: a.theForm(),
+		Kinds: []KindItem{}, Parts: a.partItems(items), Live: a.live, Message: a.message,
+		Lowest: []string{},
+	}
+	if a.checked != nil {
+		r := a.checked.Check()
+		p.Headline, p.Subline = fitment.Headline(&r.Summary), subline(r)
+		p.Lowest = a.lowestLines(r)
+	}
+	return p
+}
+
+// lowestLines are the ground clearance here and at each named height.
+func (a *App) lowestLines(r *fitment.Report) []string {
+	w := fitment.NewWords(a.checked.Doc)
+	c := a.checked.Clearance(a.state())
+	lines := []string{"Here: " + w.Lowest(&c)}
+	for i := range r.Ground {
+		lines = append(lines, upper(w.Lowest(&r.Ground[i])))
+	}
+	return lines
+}
+
+func (a *App) heightItems() []HeightItem {
+	list := make([]HeightItem, len(a.doc.Heights))
+	for i, h := range a.doc.Heights {
+		list[i] = HeightItem{h.ID, h.Name, h.FrontMM, h.RearMM,
+			math.Abs(h.FrontMM-a.front) < 0.05 && math.Abs(h.RearMM-a.rear) < 0.05}
+	}
+	return list
+}
+
+func (a *App) partItems(items []FindingItem) []PartItem {
+	list := make([]PartItem, len(a.doc.Parts))
+	for i := range a.doc.Parts {
+		p := &a.doc.Parts[i]
+		list[i] = PartItem{ID: p.ID, Name: p.Name, Kind: p.Kind}
+		if k := scene.KindNamed(p.Kind); k != nil {
+			list[i].Kind = k.Label
+		}
+	}
+	mark := func(id, m string) {
+		if i := a.partIndex(id); i >= 0 && list[i].Mark != "touch" {
+			list[i].Mark = m
+		}
+	}
+	for i := range items {
+		mark(items[i].A, items[i].Mark)
+		mark(items[i].B, items[i].Mark)
+	}
+	if a.checked != nil {
+		for _, h := range hangings(a.checked.Check()) {
+			if h.touches() {
+				mark(h.Part, "touch")
+			} else {
+				mark(h.Part, "tight")
+			}
+		}
+	}
+	return list
+}
+
+// kindGroups is the order of the headings of the placing list; what is not
+// named here follows.
+var kindGroups = []string{"Chassis", "Running gear", "Exhaust", "Air", "Fuel", "Electric", "Brakes", "Body", "Plain shapes"}
+
+func kindItems() []KindItem {
+	list := []KindItem{}
+	add := func(want func(group string) bool) {
+		for _, k := range scene.Kinds() {
+			if want(k.Group) {
+				list = append(list, KindItem{k.Name, k.Label, k.About, k.Group})
+			}
+		}
+	}
+	known := map[string]bool{}
+	for _, g := range kindGroups {
+		known[g] = true
+		add(func(group string) bool { return group == g })
+	}
+	add(func(group string) bool { return !known[group] })
+	return list
+}

@@ -1,0 +1,197 @@
+package app
+
+import (
+	"math"
+
+	"scrubline/fitment"
+	"scrubline/scene"
+	"scrubline/wasm/draw"
+	"scrubline/wasm/view"
+)
+
+// Frame composes the picture when something changed since the last one;
+// otherwise it returns nil and the last picture stays.
+func (a *App) Frame() *draw.List {
+	if !a.dirty {
+		return nil
+	}
+	a.dirty = false
+	a.frames++
+	l := &draw.List{}
+	l.Clip(a.lay.Canvas)
+	a.mainSheet().Compose(l)
+	l.Clip(a.lay.Canvas)
+	a.staffSheet().Compose(l)
+	l.Clip(a.lay.Canvas)
+	a.stripSheet().Compose(l)
+	return l
+}
+
+// mainSheet is the main view as it stands.
+func (a *App) mainSheet() *draw.Sheet {
+	s := &draw.Sheet{
+		Rect: a.lay.Main, View: a.view, Proj: a.projection(), Ground: a.camera().Matrix(a.lay.Main),
+		Station: a.station, Outs: a.outs(), Parts: a.looks(), Selected: a.partIndex(a.selected),
+		Marks: a.marks(), Guides: a.hand.on, RimText: "rim line", Measure: a.measure,
+		Caption: a.caption(),
+	}
+	if a.selected == "" {
+		s.Selected = -1
+	}
+	s.RimLine = a.model.RimLine(a.state())
+	s.Lowest = a.lowest(s)
+	return s
+}
+
+// caption says what the main view shows.
+func (a *App) caption() string {
+	switch a.view {
+	case fitment.SideView:
+		return "Side, from the left"
+	case fitment.PlanView:
+		return "Plan, from above, front at the left"
+	}
+	switch mm := a.station; {
+	case a.length(mm) == "0":
+		return "Section at the front axle, looking forward"
+	case mm < 0:
+		return "Section at " + a.length(-mm) + " ahead of front axle, looking forward"
+	default:
+		return "Section at " + a.length(mm) + " behind front axle, looking forward"
+	}
+}
+
+// looks is what the drawing needs to know of each part.
+func (a *App) looks() []draw.PartLook {
+	list := make([]draw.PartLook, len(a.doc.Parts))
+	for i := range a.doc.Parts {
+		p := &a.doc.Parts[i]
+		list[i] = draw.PartLook{Name: p.Name, Wheel: hasTrait(scene.TraitsOf(p), scene.TyreTrait)}
+	}
+	for _, r := range a.readings() {
+		for _, id := range [2]string{r.A, r.B} {
+			if i := a.partIndex(id); i >= 0 && list[i].Status != fitment.Contact {
+				list[i].Status = r.Status
+			}
+		}
+	}
+	return list
+}
+
+// Millimetres from the section plane within which a mark stands with its
+// figures; farther away it is only a mark.
+const figuresWithin = 250.0
+
+// marks are the places in the main view where something touches or is too
+// close at this height. In a section, what lies behind the viewer is left out.
+func (a *App) marks() []draw.Mark {
+	var list []draw.Mark
+	for _, r := range a.readings() {
+		m := draw.Mark{Key: r.Key, Status: r.Status, Selected: r.Key == a.finding,
+			P: view.Drop(a.view, r.PointsMM[0]), Q: view.Drop(a.view, r.PointsMM[1])}
+		away := 0.0
+		if a.view == fitment.SectionView {
+			away = a.station - (r.PointsMM[0][0]+r.PointsMM[1][0])/2
+		}
+		if away < -1 && !m.Selected {
+			continue
+		}
+		if away < figuresWithin || m.Selected {
+			m.Text = a.measured(r.GapMM)
+			if r.NeedMM > 0 {
+				m.Text += ", needs " + a.measured(r.NeedMM)
+			}
+		}
+		if m.Selected { // first, so that its figures find the best place
+			list = append([]draw.Mark{m}, list...)
+			continue
+		}
+		list = append(list, m)
+	}
+	return list
+}
+
+// lowest is the ground clearance to dimension: in the section, of what the
+// plane cuts; in the side view, of the whole vehicle.
+func (a *App) lowest(s *draw.Sheet) *draw.Drop {
+	if a.view == fitment.PlanView {
+		return nil
+	}
+	if a.view == fitment.SideView {
+		c := a.model.Clearance(a.state())
+		if c.Part == "" {
+			return nil
+		}
+		return &draw.Drop{From: view.Drop(a.view, c.PointMM), Text: a.measured(c.GroundMM)}
+	}
+	n, c := a.model.GroundPlane(a.state())
+	best, from := math.Inf(1), fitment.Pt{}
+	for i := range s.Outs {
+		o := &s.Outs[i]
+		if s.Parts[o.Part].Wheel || a.doc.Parts[o.Part].Carrier == scene.Ground {
+			continue
+		}
+		for _, piece := range o.Cut {
+			for _, p := range piece {
+				if h := n[0]*a.station + n[1]*p[0] + n[2]*p[1] + c; h < best {
+					best, from = h, p
+				}
+			}
+		}
+	}
+	if math.IsInf(best, 1) {
+		return nil
+	}
+	return &draw.Drop{From: from, Text: a.measured(best)}
+}
+
+// staffSheet is the height staff as it stands.
+func (a *App) staffSheet() *draw.StaffSheet {
+	t := &a.travel
+	s := &draw.StaffSheet{
+		Staff: a.staff(), Units: a.doc.Show, Apart: a.apart, Measure: a.measure, Format: a.level,
+		At: t.Coord(a.front, a.rear), Held: a.hand.mode == dragStaff,
+	}
+	if a.apart {
+		s.At, s.Front = a.rear, a.front
+	}
+	s.Text, s.TextF = a.level(s.At), a.level(a.front)
+	for _, h := range a.doc.Heights {
+		mm := t.Coord(h.FrontMM, h.RearMM)
+		s.Named = append(s.Named, draw.Rung{MM: mm, Text: lower(h.Name) + " " + a.level(mm)})
+	}
+	s.Rungs = a.rungs()
+	return s
+}
+
+// rungs are the findings whose loss depends on the height, at the height where
+// each is worst. The rest would say nothing on a staff.
+func (a *App) rungs() []draw.Rung {
+	if a.checked == nil {
+		return nil
+	}
+	var list []draw.Rung
+	fs := a.checked.Check().Findings
+	for i := range fs {
+		f := &fs[i]
+		if !varies(f.AtHeights) || len(list) == 12 {
+			continue
+		}
+		mm := a.travel.Coord((f.At.FL+f.At.FR)/2, (f.At.RL+f.At.RR)/2)
+		list = append(list, draw.Rung{MM: mm, Status: f.Status, Text: a.level(mm) + " " + lower(a.name(f.A))})
+	}
+	return list
+}
+
+// stripSheet is the side strip as it stands.
+func (a *App) stripSheet() *draw.StripSheet {
+	s := &draw.StripSheet{
+		Rect: a.lay.Strip, Proj: a.stripProjection(), Ground: a.strip.Matrix(a.lay.Strip),
+		Outs: a.sideOuts(), Parts: a.looks(), Selected: -1, Station: a.station,
+		Text: a.length(math.Round(a.station*10) / 10), Measure: a.measure,
+	}
+	if a.selected != "" {
+		s.Selected = a.partIndex(a.selected)
+	}
+	return s
+}

@@ -1,0 +1,124 @@
+package app
+
+import (
+	"math"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"scrubline/fitment"
+	"scrubline/scene"
+)
+
+// length writes a length in the shown unit, without the unit's name, with a
+// true minus sign.
+func (a *App) length(mm float64) string {
+	return strings.ReplaceAll(scene.FormatLength(mm, a.doc.Show), "-", "−")
+}
+
+// measured writes a measured length: a tenth of a millimetre is as much as any
+// tape tells.
+func (a *App) measured(mm float64) string {
+	if a.doc.Show != scene.Inches {
+		mm = math.Round(mm*10) / 10
+	}
+	if mm == 0 {
+		mm = 0 // not −0
+	}
+	return a.length(mm)
+}
+
+// level writes a height from ride with its sign: "+70", "0", "−50".
+func (a *App) level(mm float64) string {
+	s := a.measured(mm)
+	if mm > 0 && s != "0" {
+		return "+" + s
+	}
+	return s
+}
+
+// name is a part's name by id.
+func (a *App) name(id string) string {
+	if i := a.partIndex(id); i >= 0 {
+		return a.doc.Parts[i].Name
+	}
+	return id
+}
+
+// lower is a name as it stands within a sentence; an abbreviation keeps its
+// capitals.
+func lower(name string) string {
+	r, n := utf8.DecodeRuneInString(name)
+	if second, _ := utf8.DecodeRuneInString(name[n:]); unicode.IsUpper(second) || unicode.IsDigit(second) {
+		return name
+	}
+	return string(unicode.ToLower(r)) + name[n:]
+}
+
+// upper is a sentence with a capital first.
+func upper(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 {
+		return s
+	}
+	return string(unicode.ToUpper(r)) + s[n:]
+}
+
+// figures is a finding's line of figures.
+func (a *App) figures(w *fitment.Words, f *fitment.Finding) string {
+	s := w.Figures(f)
+	if !f.Sure {
+		s += ", within tape tolerance"
+	}
+	return s
+}
+
+// gapWords is a signed gap in words.
+func (a *App) gapWords(gap float64) string {
+	switch {
+	case a.measured(gap) == "0":
+		return "touching"
+	case gap < 0:
+		return a.measured(-gap) + " deep"
+	}
+	return a.measured(gap) + " apart"
+}
+
+// varies says whether a gap depends on the height by more than a tape tells.
+func varies(gaps []float64) bool {
+	if len(gaps) == 0 {
+		return false
+	}
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, g := range gaps {
+		lo, hi = math.Min(lo, g), math.Max(hi, g)
+	}
+	return hi-lo > 0.5
+}
+
+// heightWords is where the body stands now.
+func (a *App) heightWords() string {
+	one := func(mm float64) string {
+		switch {
+		case a.measured(mm) == "0":
+			return "at ride"
+		case mm < 0:
+			return a.measured(-mm) + " below ride"
+		}
+		return a.measured(mm) + " above ride"
+	}
+	f, r := one(a.front), one(a.rear)
+	if f == r {
+		return upper(f)
+	}
+	return "Front " + f + ", rear " + r
+}
+
+// count writes "1 pair", "2 pairs".
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + many
+}

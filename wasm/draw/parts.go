@@ -1,0 +1,179 @@
+package draw
+
+import (
+	"math"
+	"sort"
+
+	"github.com/go-gl/mathgl/mgl64"
+
+	"scrubline/fitment"
+	"scrubline/wasm/view"
+)
+
+// PaintOrder sorts outlines back to front as the view's eye sees them, and in
+// a section drops what lies behind the viewer's back. Equal depths keep the
+// document's order.
+func PaintOrder(v fitment.View, station float64, outs []fitment.Outline) []fitment.Outline {
+	kept := make([]fitment.Outline, 0, len(outs))
+	for _, o := range outs {
+		if v == fitment.SectionView && o.Near > station && len(o.Cut) == 0 {
+			continue
+		}
+		kept = append(kept, o)
+	}
+	sort.SliceStable(kept, func(i, j int) bool {
+		a, b := &kept[i], &kept[j]
+		if (len(a.Cut) > 0) != (len(b.Cut) > 0) {
+			return len(b.Cut) > 0
+		}
+		return depth(v, station, a) < depth(v, station, b)
+	})
+	return kept
+}
+
+// parts paints the outlines back to front, then what the plane cuts, then the
+// selected part once more so that nothing hides it.
+func (s *Sheet) parts(l *List) {
+	near, far := s.depths()
+	for i := range s.Outs {
+		s.seen(l, &s.Outs[i], near, far)
+	}
+	for i := range s.Outs {
+		if len(s.Outs[i].Cut) > 0 {
+			s.cut(l, &s.Outs[i])
+		}
+	}
+	for i := range s.Outs {
+		o := &s.Outs[i]
+		if o.Part != s.Selected {
+			continue
+		}
+		if len(o.Cut) == 0 {
+			s.strokes(l, o.Seen, Paint{Tone: Hand}, Wide*0.8, nil)
+		}
+		for _, piece := range o.Room {
+			l.Fill(Paint{Tone: RoomWash}, 0, s.screen(piece)...)
+		}
+		s.strokes(l, o.Room, Paint{Tone: Room}, Narrow, Dashed)
+	}
+}
+
+// depths is the depth of the nearest and of the farthest outline.
+func (s *Sheet) depths() (near, far float64) {
+	if len(s.Outs) == 0 {
+		return 0, 1
+	}
+	near, far = math.Inf(-1), math.Inf(1)
+	for i := range s.Outs {
+		d := s.depth(&s.Outs[i])
+		near, far = math.Max(near, d), math.Min(far, d)
+	}
+	return near, math.Min(far, near-1)
+}
+
+func (s *Sheet) depth(o *fitment.Outline) float64 { return depth(s.View, s.Station, o) }
+
+// depth is how near an outline comes to the eye; larger is nearer. Near and
+// Far of an outline are its least and greatest figure along the direction of
+// looking: the eye stands at the rear in a section, at the left in the side
+// view (least Y) and above in the plan.
+func depth(v fitment.View, station float64, o *fitment.Outline) float64 {
+	switch v {
+	case fitment.SideView:
+		return -o.Near
+	case fitment.SectionView:
+		return math.Min(o.Far, station)
+	}
+	return o.Far
+}
+
+// seen paints what lies behind the plane: paper, and a thin border that fades
+// with depth.
+func (s *Sheet) seen(l *List, o *fitment.Outline, near, far float64) {
+	if len(o.Seen) == 0 {
+		return
+	}
+	fade := 0.62 * math.Sqrt(mgl64.Clamp((near-s.depth(o))/(near-far), 0, 1))
+	line, width := Paint{Tone: Line, Fade: fade}, Narrow
+	if s.View != fitment.SectionView {
+		line = Paint{Tone: Ink, Fade: fade}
+	}
+	if st := s.Parts[o.Part].Status; st != "" {
+		line = Paint{Tone: StatusTone(st, Line), Fade: fade / 2}
+		width = Narrow * 1.4
+	}
+	fill := Paint{Tone: Paper}
+	if o.Part == s.Selected {
+		fill = Paint{Tone: HandWash}
+	}
+	for _, piece := range o.Seen {
+		l.Fill(fill, 0.4, s.screen(piece)...)
+	}
+	s.strokes(l, o.Seen, line, width, nil)
+}
+
+// cut paints what the plane cuts: paper, hatching, bore and a heavy border.
+func (s *Sheet) cut(l *List, o *fitment.Outline) {
+	line, fill := Paint{Tone: StatusTone(s.Parts[o.Part].Status, Ink)}, Paint{Tone: Paper}
+	if o.Part == s.Selected {
+		fill = Paint{Tone: HandWash}
+		if line.Tone == Ink {
+			line.Tone = Hand
+		}
+	}
+	for _, piece := range o.Cut {
+		l.Fill(fill, 0.4, s.screen(piece)...)
+	}
+	for _, h := range Hatch(o.Cut, o.Bore, hatchAngle(o.Part), hatchSpacing(s.scale())) {
+		l.Stroke(Paint{Tone: line.Tone, Fade: 0.45}, Fine, nil, s.Proj.Screen(h[0]), s.Proj.Screen(h[1]))
+	}
+	for _, piece := range o.Bore {
+		l.Fill(Paint{Tone: Paper}, 0, s.screen(piece)...)
+	}
+	s.strokes(l, o.Bore, line, Narrow, nil)
+	s.strokes(l, o.Cut, line, Wide, nil)
+}
+
+// hatchAngle turns the hatching of neighbouring parts: ISO 128-50 lets
+// adjacent parts differ in direction or spacing.
+func hatchAngle(part int) float64 {
+	return [...]float64{math.Pi / 4, 3 * math.Pi / 4, math.Pi / 3, 2 * math.Pi / 3}[part%4]
+}
+
+// hatchSpacing is the power of two of millimetres nearest to seven pixels, so
+// that the hatching stays put while the zoom changes a little.
+func hatchSpacing(pxPerMM float64) float64 { return math.Exp2(math.Round(math.Log2(7 / pxPerMM))) }
+
+func (s *Sheet) scale() float64 { return math.Abs(s.Ground.At(0, 0)) }
+
+func (s *Sheet) strokes(l *List, pieces [][]fitment.Pt, p Paint, width float64, dash []float64) {
+	for _, path := range Border(pieces) {
+		l.Ops = append(l.Ops, Op{Kind: LineOp, Pts: s.screen(path.Pts), Closed: path.Closed, Width: width, Dash: dash, Paint: p})
+	}
+}
+
+func (s *Sheet) screen(pts []fitment.Pt) []mgl64.Vec2 {
+	out := make([]mgl64.Vec2, len(pts))
+	for i, p := range pts {
+		out[i] = s.Proj.Screen(p)
+	}
+	return out
+}
+
+// box is the screen rectangle around pieces.
+func (s *Sheet) box(groups ...[][]fitment.Pt) (view.Rect, bool) {
+	lo, hi := mgl64.Vec2{math.Inf(1), math.Inf(1)}, mgl64.Vec2{math.Inf(-1), math.Inf(-1)}
+	found := false
+	for _, pieces := range groups {
+		for _, piece := range pieces {
+			for _, p := range piece {
+				q := s.Proj.Screen(p)
+				found = true
+				for k := range 2 {
+					lo[k], hi[k] = math.Min(lo[k], q[k]), math.Max(hi[k], q[k])
+				}
+			}
+		}
+	}
+	return view.Rect{X: lo[0], Y: lo[1], W: hi[0] - lo[0], H: hi[1] - lo[1]}, found
+}

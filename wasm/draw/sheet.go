@@ -1,0 +1,217 @@
+package draw
+
+import (
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
+
+	"scrubline/fitment"
+	"scrubline/wasm/view"
+)
+
+// Sheet is all that the main view shows.
+type Sheet struct {
+	Rect     view.Rect
+	View     fitment.View
+	Proj     view.Projection
+	Ground   mgl64.Mat3 // ground axes to screen
+	Station  float64
+	Outs     []fitment.Outline // as painted, back to front; see [PaintOrder]
+	Parts    []PartLook        // by part index
+	Selected int               // part index, −1 for none
+	Marks    []Mark
+	Guides   []view.Guide // lines the dragged part settled on
+	RimLine  float64      // mm over the ground; 0 when unknown
+	RimText  string
+	Lowest   *Drop
+	Caption  string
+	Measure  Measure
+}
+
+// PartLook is what the drawing needs to know of a part.
+type PartLook struct {
+	Name   string
+	Status fitment.Status // worst in this state; empty when it is clear
+	Wheel  bool           // a tyre: not counted for ground clearance
+}
+
+// Drop is a ground clearance to dimension: from a point of the plane straight
+// down to the ground.
+type Drop struct {
+	From fitment.Pt
+	Text string
+}
+
+// Mark is a place where two parts touch or come too close.
+type Mark struct {
+	Key      string
+	Status   fitment.Status
+	P, Q     fitment.Pt // the two nearest points
+	Text     string     // "−6.5, needs 25"; empty for a mark without words
+	Selected bool
+}
+
+// StatusTone is the colour of a status; clear is ink.
+func StatusTone(s fitment.Status, clear Tone) Tone {
+	switch s {
+	case fitment.Contact:
+		return Touch
+	case fitment.Tight:
+		return Tight
+	}
+	return clear
+}
+
+// At is where a mark stands on the screen.
+func (m *Mark) At(p *view.Projection) mgl64.Vec2 {
+	return p.Screen(m.P).Add(p.Screen(m.Q)).Mul(0.5)
+}
+
+// Compose draws the main view.
+func (s *Sheet) Compose(l *List) {
+	card(l, s.Rect)
+	l.Clip(s.Rect.Inset(1))
+	labels := &Placer{Frame: s.Rect.Inset(6)}
+	labels.Reserve(view.Rect{X: s.Rect.X, Y: s.Rect.Y, W: s.Measure(s.Caption, 15, false) + 34, H: 38})
+	if s.View != fitment.PlanView {
+		s.ground(l, labels)
+	}
+	s.parts(l)
+	s.centreline(l)
+	s.guides(l)
+	s.rimLine(l, labels)
+	s.marks(l, labels)
+	s.lowest(l, labels)
+	s.names(l, labels)
+	l.Text(Paint{Tone: Soft}, 15, false, Left, s.Rect.X+14, s.Rect.Y+26, s.Caption)
+}
+
+// card is a sheet of paper on the desk.
+func card(l *List, r view.Rect) {
+	l.FillRect(Paint{Tone: Edge}, r)
+	l.FillRect(Paint{Tone: Paper}, r.Inset(1))
+}
+
+// level is the screen height of a height over the ground.
+func (s *Sheet) level(mm float64) float64 {
+	return s.Ground.Mul3x1(mgl64.Vec3{0, mm, 1})[1]
+}
+
+// ground draws the ground line with short strokes below it, anchored to the
+// ground so that they move with it.
+func (s *Sheet) ground(l *List, labels *Placer) {
+	y := s.level(0)
+	r := s.Rect
+	if y < r.Y || y > r.Y+r.H {
+		return
+	}
+	l.Stroke(Paint{Tone: Ink}, Wide, nil, mgl64.Vec2{r.X + 6, y}, mgl64.Vec2{r.X + r.W - 6, y})
+	const step = 22.0
+	from := math.Mod(s.Ground.At(0, 2), step) - step
+	for x := from; x < r.X+r.W; x += step {
+		if x > r.X+14 && x < r.X+r.W-8 {
+			l.Stroke(Paint{Tone: Ink}, Fine, nil, mgl64.Vec2{x, y + 1}, mgl64.Vec2{x - 8, y + 9})
+		}
+	}
+	labels.Reserve(view.Rect{X: r.X, Y: y - 2, W: r.W, H: 12})
+}
+
+// centreline is the vehicle's middle plane where the view shows it as a line.
+func (s *Sheet) centreline(l *List) {
+	r := s.Rect
+	switch s.View {
+	case fitment.SectionView:
+		top, bottom := s.Proj.World(mgl64.Vec2{r.X, r.Y}), s.Proj.World(mgl64.Vec2{r.X, r.Y + r.H})
+		a, b := s.Proj.Screen(fitment.Pt{0, top[1]}), s.Proj.Screen(fitment.Pt{0, bottom[1]})
+		a[1], b[1] = math.Max(a[1], r.Y+40), math.Min(b[1], r.Y+r.H-8)
+		if a[0] > r.X && a[0] < r.X+r.W {
+			l.Stroke(Paint{Tone: Soft}, Fine, DashDot, a, b)
+		}
+	case fitment.PlanView:
+		y := s.Proj.Screen(fitment.Pt{0, 0})[1]
+		if y > r.Y && y < r.Y+r.H {
+			l.Stroke(Paint{Tone: Soft}, Fine, DashDot, mgl64.Vec2{r.X + 8, y}, mgl64.Vec2{r.X + r.W - 8, y})
+		}
+		x := s.Proj.Screen(fitment.Pt{s.Station, 0})[0]
+		l.Stroke(Paint{Tone: Hand}, Narrow, nil, mgl64.Vec2{x, r.Y + 40}, mgl64.Vec2{x, r.Y + r.H - 8})
+	case fitment.SideView:
+		a, b := s.Proj.Screen(fitment.Pt{s.Station, 2500}), s.Proj.Screen(fitment.Pt{s.Station, -300})
+		b[1] = math.Min(b[1], s.level(0))
+		l.Stroke(Paint{Tone: Hand, Fade: 0.3}, Fine, DashDot, a, b)
+	}
+}
+
+// guides shows what a dragged part has settled on.
+func (s *Sheet) guides(l *List) {
+	r := s.Rect
+	for _, g := range s.Guides {
+		if g.Second {
+			y := s.Proj.Screen(fitment.Pt{0, g.MM})[1]
+			l.Stroke(Paint{Tone: Hand}, Fine, Dashed, mgl64.Vec2{r.X, y}, mgl64.Vec2{r.X + r.W, y})
+			l.Text(Paint{Tone: Hand}, 13, false, Left, r.X+12, y-5, g.Name)
+			continue
+		}
+		x := s.Proj.Screen(fitment.Pt{g.MM, 0})[0]
+		l.Stroke(Paint{Tone: Hand}, Fine, Dashed, mgl64.Vec2{x, r.Y}, mgl64.Vec2{x, r.Y + r.H})
+		l.Text(Paint{Tone: Hand}, 13, false, Left, x+6, r.Y+56, g.Name)
+	}
+}
+
+// rimLine is the level nothing but wheels may hang below.
+func (s *Sheet) rimLine(l *List, labels *Placer) {
+	if s.View == fitment.PlanView || s.RimLine <= 0 {
+		return
+	}
+	r, y := s.Rect, s.level(s.RimLine)
+	if y < r.Y+40 || y > r.Y+r.H-4 {
+		return
+	}
+	l.Stroke(Paint{Tone: Soft}, Fine, DashDot, mgl64.Vec2{r.X + 8, y}, mgl64.Vec2{r.X + r.W - 8, y})
+	w := s.Measure(s.RimText, 14, false)
+	box := view.Rect{X: r.X + r.W - w - 18, Y: y - 22, W: w + 8, H: 19}
+	if labels.Take(box) {
+		knockout(l, box)
+		l.Text(Paint{Tone: Soft}, 14, false, Left, box.X+4, y-7, s.RimText)
+	}
+}
+
+// knockout is a piece of clean paper for a text.
+func knockout(l *List, r view.Rect) { l.Fill(Paint{Tone: Paper}, 0, corners(r)...) }
+
+// lowest dimensions the ground clearance, ISO 129: a line with two arrows and
+// the figure beside it.
+func (s *Sheet) lowest(l *List, labels *Placer) {
+	if s.Lowest == nil {
+		return
+	}
+	a := s.Proj.Screen(s.Lowest.From)
+	b := mgl64.Vec2{a[0], s.level(0)}
+	if b[1]-a[1] < 26 || !s.Rect.Contains(a) {
+		return
+	}
+	w := s.Measure(s.Lowest.Text, 15, false)
+	for _, f := range [...]float64{0.5, 0.35, 0.65, 0.2, 0.8} {
+		y := a[1] + (b[1]-a[1])*f
+		for _, x := range [...]float64{a[0] + 8, a[0] - 16 - w} {
+			box := view.Rect{X: x, Y: y - 10, W: w + 8, H: 20}
+			if !labels.Take(box) {
+				continue
+			}
+			dimension(l, a, b)
+			knockout(l, box)
+			l.Text(Paint{Tone: Ink}, 15, false, Left, box.X+4, y+5, s.Lowest.Text)
+			labels.Reserve(view.Rect{X: a[0] - 4, Y: a[1], W: 8, H: b[1] - a[1]})
+			return
+		}
+	}
+}
+
+// dimension is a level or upright dimension line with open arrows.
+func dimension(l *List, a, b mgl64.Vec2) {
+	p := Paint{Tone: Soft}
+	l.Stroke(p, Fine, nil, a, b)
+	u := b.Sub(a).Normalize().Mul(8)
+	n := mgl64.Vec2{-u[1], u[0]}.Mul(0.35)
+	l.Stroke(p, Fine, nil, a.Add(u).Add(n), a, a.Add(u).Sub(n))
+	l.Stroke(p, Fine, nil, b.Sub(u).Add(n), b, b.Sub(u).Sub(n))
+}

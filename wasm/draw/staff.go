@@ -1,0 +1,172 @@
+package draw
+
+import (
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
+
+	"scrubline/fitment"
+	"scrubline/scene"
+	"scrubline/wasm/view"
+)
+
+// StaffSheet is all that the height staff shows.
+type StaffSheet struct {
+	Staff   view.Staff
+	Units   scene.Units
+	Named   []Rung // named heights
+	Rungs   []Rung // findings at the height where they are worst
+	Apart   bool
+	At      float64 // the saddle, staff figure; the rear one when apart
+	Front   float64 // the front saddle when apart
+	Text    string  // figure on the saddle
+	TextF   string
+	Held    bool // a finger is on a saddle
+	Measure Measure
+	Format  func(mm float64) string
+}
+
+// Rung is a named place on the staff.
+type Rung struct {
+	MM     float64
+	Text   string
+	Status fitment.Status // empty for a named height
+}
+
+// Compose draws the staff.
+func (s *StaffSheet) Compose(l *List) {
+	st := &s.Staff
+	card(l, st.Rect)
+	l.Clip(st.Rect.Inset(1))
+	l.Text(Paint{Tone: Soft}, 14, false, Left, st.Rect.X+14, st.Rect.Y+24, "Height")
+	l.Stroke(Paint{Tone: Ink}, 2, nil, mgl64.Vec2{st.LineX, st.Top}, mgl64.Vec2{st.LineX, st.Bottom})
+	labels := &Placer{Frame: st.Rect.Inset(2)}
+	for _, r := range s.saddles() {
+		labels.Reserve(r)
+	}
+	s.graduate(l)
+	for _, n := range s.Named {
+		s.rung(l, labels, n)
+	}
+	for _, n := range s.Rungs {
+		s.rung(l, labels, n)
+	}
+	s.figures(l, labels)
+	s.handles(l)
+}
+
+func (s *StaffSheet) saddles() []view.Rect {
+	if s.Apart {
+		return []view.Rect{s.Staff.SaddleFront(s.Front), s.Staff.SaddleRear(s.At)}
+	}
+	return []view.Rect{s.Staff.Saddle(s.At)}
+}
+
+// graduate draws the staff's marks: every fifth longer (every fourth in
+// inches).
+func (s *StaffSheet) graduate(l *List) {
+	st := &s.Staff
+	g := st.Graduation(s.Units, 5)
+	every := 5
+	if s.Units == scene.Inches {
+		every = 4
+	}
+	for k := int(math.Ceil(st.LowMM / g)); float64(k)*g <= st.HighMM; k++ {
+		y, long := st.Y(float64(k)*g), 6.0
+		if k%every == 0 {
+			long = 11
+		}
+		l.Stroke(Paint{Tone: Soft}, Fine, nil, mgl64.Vec2{st.LineX, y}, mgl64.Vec2{st.LineX + long, y})
+	}
+}
+
+// figures writes the staff's own numbers where nothing else stands.
+func (s *StaffSheet) figures(l *List, labels *Placer) {
+	st := &s.Staff
+	g := st.Graduation(s.Units, 34)
+	for k := int(math.Ceil(st.LowMM / g)); float64(k)*g <= st.HighMM; k++ {
+		mm := float64(k) * g
+		t := s.Format(mm)
+		w := s.Measure(t, 13, false)
+		r := view.Rect{X: st.LineX + 18, Y: st.Y(mm) - 9, W: w, H: 18}
+		if labels.Take(r) {
+			l.Text(Paint{Tone: Soft, Fade: 0.25}, 13, false, Left, r.X, r.Y+14, t)
+		}
+	}
+}
+
+// rung draws a named place: a stroke at its height and its words as near to it
+// as there is room.
+func (s *StaffSheet) rung(l *List, labels *Placer, n Rung) {
+	st := &s.Staff
+	y := st.Y(n.MM)
+	tone := StatusTone(n.Status, Ink)
+	if n.Status != "" {
+		l.Stroke(Paint{Tone: tone}, 3, nil, mgl64.Vec2{st.LineX - 14, y}, mgl64.Vec2{st.LineX, y})
+		Sign(l, n.Status, mgl64.Vec2{st.LineX - 18, y}, 7)
+	} else {
+		l.Stroke(Paint{Tone: tone}, 2, nil, mgl64.Vec2{st.LineX, y}, mgl64.Vec2{st.LineX + 15, y})
+	}
+	room := st.Rect.X + st.Rect.W - 4 - (st.LineX + 18)
+	text := Shorten(n.Text, room, 14, s.Measure)
+	w := s.Measure(text, 14, false)
+	for _, d := range [...]float64{0, -18, 18, -36, 36, -54, 54} {
+		r := view.Rect{X: st.LineX + 18, Y: y - 9 + d, W: w, H: 18}
+		if !labels.Take(r) {
+			continue
+		}
+		if d != 0 {
+			l.Stroke(Paint{Tone: tone, Fade: 0.4}, Fine, nil, mgl64.Vec2{st.LineX + 4, y}, mgl64.Vec2{st.LineX + 16, y + d})
+		}
+		l.Text(Paint{Tone: tone}, 14, false, Left, r.X, r.Y+14, text)
+		return
+	}
+}
+
+// handles draws the saddles.
+func (s *StaffSheet) handles(l *List) {
+	texts := []string{s.Text}
+	if s.Apart {
+		texts = []string{s.TextF, s.Text}
+	}
+	for i, r := range s.saddles() {
+		rounded(l, Paint{Tone: Hand}, r, 5)
+		size := 17.0
+		for size > 11 && s.Measure(texts[i], size, true) > r.W-10 {
+			size--
+		}
+		if !s.Apart {
+			l.Text(Paint{Tone: OnHand}, size, true, Centre, r.X+r.W/2, r.Y+28, texts[i])
+			continue
+		}
+		l.Text(Paint{Tone: OnHand}, 12, false, Centre, r.X+r.W/2, r.Y+15, [2]string{"front", "rear"}[i])
+		l.Text(Paint{Tone: OnHand}, size, true, Centre, r.X+r.W/2, r.Y+34, texts[i])
+	}
+}
+
+// rounded fills a rectangle with round corners.
+func rounded(l *List, p Paint, r view.Rect, radius float64) {
+	var pts []mgl64.Vec2
+	for k, c := range corners(r.Inset(radius)) {
+		for i := range 5 {
+			sin, cos := math.Sincos(math.Pi + float64(k)*math.Pi/2 + float64(i)*math.Pi/8)
+			pts = append(pts, mgl64.Vec2{c[0] + radius*cos, c[1] + radius*sin})
+		}
+	}
+	l.Fill(p, 0, pts...)
+}
+
+// Shorten cuts a text so that it fits into room pixels, with an ellipsis.
+func Shorten(text string, room, size float64, measure Measure) string {
+	if measure(text, size, false) <= room {
+		return text
+	}
+	runes := []rune(text)
+	for n := len(runes) - 1; n > 0; n-- {
+		short := string(runes[:n]) + "…"
+		if measure(short, size, false) <= room {
+			return short
+		}
+	}
+	return ""
+}

@@ -1,0 +1,56 @@
+package draw
+
+import (
+	"github.com/go-gl/mathgl/mgl64"
+
+	"scrubline/fitment"
+	"scrubline/wasm/view"
+)
+
+// StripSheet is all that the side strip shows.
+type StripSheet struct {
+	Rect     view.Rect
+	Proj     view.Projection
+	Ground   mgl64.Mat3
+	Outs     []fitment.Outline // back to front
+	Parts    []PartLook
+	Selected int
+	Station  float64
+	Text     string // figure on the flag
+	Measure  Measure
+}
+
+// flagHalf is half the flag's width, pixels: a finger needs 44.
+const flagHalf = 40.0
+
+// Flag is the flag's rectangle.
+func (s *StripSheet) Flag() view.Rect {
+	x := s.Proj.Screen(fitment.Pt{s.Station, 0})[0]
+	x = mgl64.Clamp(x, s.Rect.X+flagHalf, s.Rect.X+s.Rect.W-flagHalf)
+	return view.Rect{X: x - flagHalf, Y: s.Rect.Y + 4, W: 2 * flagHalf, H: 30}
+}
+
+// Compose draws the strip.
+func (s *StripSheet) Compose(l *List) {
+	card(l, s.Rect)
+	l.Clip(s.Rect.Inset(1))
+	sheet := Sheet{Rect: s.Rect, View: fitment.SideView, Proj: s.Proj, Ground: s.Ground,
+		Outs: s.Outs, Parts: s.Parts, Selected: s.Selected}
+	y := sheet.level(0)
+	l.Stroke(Paint{Tone: Ink}, Narrow, nil, mgl64.Vec2{s.Rect.X + 8, y}, mgl64.Vec2{s.Rect.X + s.Rect.W - 8, y})
+	near, far := sheet.depths()
+	for i := range s.Outs {
+		sheet.seen(l, &s.Outs[i], near, far)
+	}
+	for i := range s.Outs {
+		if s.Outs[i].Part == s.Selected {
+			sheet.strokes(l, s.Outs[i].Seen, Paint{Tone: Hand}, Wide*0.8, nil)
+		}
+	}
+	l.Text(Paint{Tone: Soft}, 14, false, Left, s.Rect.X+12, s.Rect.Y+22, "Side, front at the left")
+	x := s.Proj.Screen(fitment.Pt{s.Station, 0})[0]
+	l.Stroke(Paint{Tone: Hand}, 2, nil, mgl64.Vec2{x, s.Rect.Y + 20}, mgl64.Vec2{x, s.Rect.Y + s.Rect.H - 4})
+	f := s.Flag()
+	rounded(l, Paint{Tone: Hand}, f, 4)
+	l.Text(Paint{Tone: OnHand}, 15, true, Centre, f.X+f.W/2, f.Y+20, s.Text)
+}

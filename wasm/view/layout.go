@@ -1,0 +1,60 @@
+package view
+
+import "github.com/go-gl/mathgl/mgl64"
+
+// Rect is a rectangle on the canvas, CSS pixels, Y down.
+type Rect struct{ X, Y, W, H float64 }
+
+// Contains says whether p lies in r.
+func (r Rect) Contains(p mgl64.Vec2) bool {
+	return p[0] >= r.X && p[0] < r.X+r.W && p[1] >= r.Y && p[1] < r.Y+r.H
+}
+
+// Overlaps says whether r and s share an area.
+func (r Rect) Overlaps(s Rect) bool {
+	return r.X < s.X+s.W && s.X < r.X+r.W && r.Y < s.Y+s.H && s.Y < r.Y+r.H
+}
+
+// Inset is r made smaller by d on every side.
+func (r Rect) Inset(d float64) Rect { return Rect{r.X + d, r.Y + d, r.W - 2*d, r.H - 2*d} }
+
+// Middle is the middle of r.
+func (r Rect) Middle() mgl64.Vec2 { return mgl64.Vec2{r.X + r.W/2, r.Y + r.H/2} }
+
+// Inside says whether r lies wholly within s.
+func (r Rect) Inside(s Rect) bool {
+	return r.X >= s.X && r.Y >= s.Y && r.X+r.W <= s.X+s.W && r.Y+r.H <= s.Y+s.H
+}
+
+// Layout is where the three drawings stand on the canvas.
+type Layout struct{ Canvas, Main, Staff, Strip Rect }
+
+// Gaps and sizes of the three cards, CSS pixels.
+const (
+	cardGap    = 10.0
+	staffWide  = 148.0
+	staffSlim  = 108.0
+	stripTall  = 132.0
+	stripSmall = 96.0
+	phoneWidth = 560.0 // a canvas narrower than this gets the slim staff
+	lowHeight  = 560.0 // a canvas lower than this gets the small strip
+)
+
+// Arrange places the main view, the height staff at its right and the side
+// strip below them on a canvas of w by h CSS pixels.
+func Arrange(w, h float64) Layout {
+	staff, strip := staffWide, stripTall
+	if w < phoneWidth {
+		staff = staffSlim
+	}
+	if h < lowHeight {
+		strip = stripSmall
+	}
+	top := max(h-strip-cardGap, 1)
+	return Layout{
+		Canvas: Rect{0, 0, w, h},
+		Main:   Rect{0, 0, max(w-staff-cardGap, 1), top},
+		Staff:  Rect{max(w-staff, 0), 0, staff, top},
+		Strip:  Rect{0, top + cardGap, w, strip},
+	}
+}
