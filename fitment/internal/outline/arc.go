@@ -40,7 +40,7 @@ func bendOf(s *solid.Solid) bend {
 	}
 	around := max(most, len(ringFor(s.H.X+s.Round, chord/2).dir))
 	// The allowance keeps a bend of exactly so many pieces from getting one more.
-	b.pieces = int(math.Ceil(half/math.Pi*float64(around) - same))
+	b.pieces = int(math.Ceil(float64(half/math.Pi*float64(around)) - same))
 	b.pieces = min(max(b.pieces, 1), maxAround)
 	b.step = 2 * half / float64(b.pieces)
 	return b

@@ -42,13 +42,14 @@ func roundCorner(dst []Pt, p, in, out Pt, r, allowed float64, g *ring) []Pt {
 		return append(dst, along(p, mid, 2*r/sq))
 	}
 	dst = append(dst, along(p, in, r))
-	n := len(g.dir)
-	for i, k := 0, g.after(in); i < n; i, k = i+1, (k+1)%n {
-		d := g.dir[k]
-		if !(cross(Pt{}, d, out) > 0) || i > n/2 {
-			break
+	// Counting the directions between, rather than comparing each with out,
+	// keeps a half turn whole when in and out lie on directions of the ring but
+	// for noise.
+	n, k := len(g.dir), g.after(in)
+	if between := (g.after(out) - k + n) % n; between <= n/2+1 {
+		for i := range between {
+			dst = append(dst, along(p, g.dir[(k+i)%n], r))
 		}
-		dst = append(dst, along(p, d, r))
 	}
 	return append(dst, along(p, out, r))
 }

@@ -136,11 +136,13 @@ func signed(s *solid.Solid, at geom.Vec) float64 {
 	panic("no signed distance for this kind")
 }
 
-// sized is the largest radius of anything round in s.
+// sized is the radius by which the doc comment states the error.
 func sized(s *solid.Solid) float64 {
 	switch s.Kind {
-	case solid.Disc, solid.Cylinder, solid.Arc:
+	case solid.Disc, solid.Cylinder:
 		return s.H.X + s.Round
+	case solid.Arc:
+		return s.H.X + 2*s.Round
 	}
 	return s.Round
 }

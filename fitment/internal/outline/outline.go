@@ -12,7 +12,8 @@
 // border and the true one are at most 0.25 mm apart, with at least 16 points
 // around. [Seen], and both answers for an arc, take at most 96 points around;
 // where these do not reach 0.25 mm (circles of more than about 230 mm radius),
-// the error is at most 0.13 mm and 0.00054 of the radius.
+// the error is at most 0.13 mm and 0.00054 of the radius; for an arc, of the
+// bend's outermost radius and the tube's together.
 package outline
 
 import (

@@ -56,7 +56,7 @@ func (b *spindle) section(dst []Pt, s float64) []Pt {
 	} else {
 		c.rise, c.lean = 0, math.Copysign(1, c.lean)
 	}
-	var buf [2*maxAround]Pt
+	var buf [2 * maxAround]Pt
 	half := c.halfBorder(buf[:0])
 	o, up := Pt{b.centre.Y, b.centre.Z}, Pt{-c.e[1], c.e[0]}
 	for _, p := range half {
