@@ -20,7 +20,8 @@ export function makeBar(bar, page) {
     ...Views.map((v) => button({
       'data-value': v.value, on: { click: () => page.say(send({ do: Do.view, view: v.value })) },
     }, v.label)));
-  const fit = button({ class: 'bar-fit', on: { click: () => page.say(send({ do: Do.fit })) } }, 'Show all');
+  const fit = button({ class: 'bar-fit', 'aria-label': 'Show all', title: 'Show all', on: { click: () => page.say(send({ do: Do.fit })) } },
+    picture('fit'), h('span', { text: 'Show all' }));
   const units = h('div', { class: 'choice', role: 'group', 'aria-label': 'Lengths in' },
     ...[['mm', 'mm', 'millimetres'], ['in', 'in', 'inches']].map(([value, text, name]) => button({
       'data-value': value, 'aria-label': name, on: { click: () => page.say(send({ do: Do.units, text: value })) },

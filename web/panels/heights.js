@@ -4,31 +4,35 @@
 import { Do, send } from '../protocol.js';
 import { button, h, keyed, picture, setAttr, setText, showText } from '../dom.js';
 
-/** One small step of the body, mm: what a tape can tell apart. */
+/** One small step of one end, mm: 5 mm or a quarter inch. */
 const STEP = { mm: 5, in: 6.35 };
 
 /** Builds the block; returns its element and renewal. */
 export function makeHeights(page) {
-  const lowest = h('ul', { class: 'lowest' });
-  const named = h('div', { class: 'choice wrap', role: 'group', 'aria-label': 'Height of the body' });
   const now = h('span', { class: 'now' });
-  const state = { units: 'mm', apart: false };
-  const both = stepper('both', 'body', page, state);
-  const front = stepper('front', 'front', page, state);
-  const rear = stepper('rear', 'rear', page, state);
-  const apart = h('input', { type: 'checkbox', on: { change: () => page.say(send({ do: Do.apart, on: apart.checked })) } });
-  const el = h('div', { class: 'heights' }, lowest, named,
-    h('div', { class: 'steps' }, both, front, rear, now),
-    h('label', { class: 'check' }, apart, 'Front and rear apart'));
+  const here = h('span', { class: 'here' });
+  const rest = h('ul', { class: 'lowest' });
+  const low = h('details', { class: 'lowest-box' }, h('summary', {}, h('span', { class: 'lowest-here' }, now, here)), rest);
+  low.open = matchMedia('(min-height: 900px)').matches;
+  const named = h('div', { class: 'choice wrap', role: 'group', 'aria-label': 'Height of the body' });
+  const state = { units: 'mm' };
+  const both = stepper('Body', moveBody);
+  const front = stepper('Front', (sign) => page.say(moveEnd('front', sign, state.units)));
+  const rear = stepper('Rear', (sign) => page.say(moveEnd('rear', sign, state.units)));
+  const apart = button({
+    class: 'apart', on: { click: () => page.say(send({ do: Do.apart, on: apart.getAttribute('aria-pressed') !== 'true' })) },
+  }, 'Front and rear apart');
+  const el = h('div', { class: 'heights' }, low, named, h('div', { class: 'steps' }, both, front, rear, apart));
   return {
     el,
     renew(p) {
-      keyed(lowest, p.lowest ?? [], (text) => text, () => h('li'), (li, text) => setText(li, text));
-      keyed(named, p.heights ?? [], (x) => x.id, () => makeNamed(page), renewNamed);
+      const [first, ...others] = p.lowest ?? [];
       showText(now, p.height);
+      showText(here, first);
+      keyed(rest, others.map((text, i) => ({ i, text })), (x) => String(x.i), () => h('li'), (li, x) => setText(li, x.text));
+      keyed(named, p.heights ?? [], (x) => x.id, () => makeNamed(page), renewNamed);
       state.units = p.units;
-      state.apart = p.apart;
-      apart.checked = p.apart;
+      setAttr(apart, 'aria-pressed', String(p.apart));
       both.hidden = p.apart;
       front.hidden = rear.hidden = !p.apart;
     },
@@ -46,19 +50,28 @@ function renewNamed(b, x) {
   setAttr(b, 'aria-pressed', String(x.active));
 }
 
-/** Lower and raise, by one step; which is both, front or rear. */
-function stepper(which, name, page, state) {
-  const move = (sign) => {
-    const look = JSON.parse(window.scrub?.look?.() || '{}');
-    const by = sign * (STEP[state.units] ?? STEP.mm);
-    page.say(send({
-      do: Do.height,
-      front: (look.front_mm ?? 0) + (which === 'rear' ? 0 : by),
-      rear: (look.rear_mm ?? 0) + (which === 'front' ? 0 : by),
-    }));
-  };
-  return h('div', { class: 'stepper', role: 'group', 'aria-label': `Move the ${name}` },
-    button({ 'aria-label': `Lower the ${name}`, on: { click: () => move(-1) } }, picture('minus')),
-    h('span', { class: 'stepper-name', text: which === 'both' ? 'Body' : which === 'front' ? 'Front' : 'Rear' }),
-    button({ 'aria-label': `Raise the ${name}`, on: { click: () => move(1) } }, picture('plus')));
+/** Moves the body along its travel, both ends as the named heights do. */
+function moveBody(sign) {
+  window.scrub?.key(sign < 0 ? 'PageDown' : 'PageUp', false, false);
+  window.scrubPage.wake(150);
+}
+
+/** Moves one end and leaves the other where it is. */
+function moveEnd(end, sign, units) {
+  const look = JSON.parse(window.scrub?.look() || '{}');
+  const by = sign * (STEP[units] ?? STEP.mm);
+  return send({
+    do: Do.height,
+    front: (look.front_mm ?? 0) + (end === 'front' ? by : 0),
+    rear: (look.rear_mm ?? 0) + (end === 'rear' ? by : 0),
+  });
+}
+
+/** Lower and raise, by one step, with the name between them. */
+function stepper(name, move) {
+  const what = name.toLowerCase();
+  return h('div', { class: 'stepper', role: 'group', 'aria-label': `Move the ${what}` },
+    button({ 'aria-label': `Lower the ${what}`, on: { click: () => move(-1) } }, picture('minus')),
+    h('span', { class: 'step-name', text: name }),
+    button({ 'aria-label': `Raise the ${what}`, on: { click: () => move(1) } }, picture('plus')));
 }

@@ -77,7 +77,7 @@ function renewRow(card, item) {
   p.drop.hidden = !item.fewer;
   const cells = (item.columns ?? []).map((c, j) => ({ ...c, j, value: item.cells[j] ?? '' }));
   keyed(p.cells, cells, (c) => String(c.j), (c) => card.cell(c.j), (el, c) => {
-    showText(el.text, c.label);
+    showText(el.text, c.unit ? `${c.label}, ${c.unit}` : c.label);
     el.entry.renew(c);
   });
 }
