@@ -41,7 +41,7 @@ const (
 	// same (mm) is the distance below which two points are one point, a corner
 	// lies on a straight edge, and a point lies on the section plane. It is far
 	// above the rounding noise of coordinates of a few metres (1e-12 mm).
-	same = geom.GapTol * 1e-3
+	same = 1000 * geom.Tiny
 )
 
 // flat drops the coordinate along the direction of looking.

@@ -44,7 +44,7 @@ type slice struct {
 
 // upright is the rise below which the axis counts as parallel to X: over 6 m
 // that moves nothing by more than 6e-9 mm.
-const upright = 1e-12
+const upright = geom.Tiny / 1000
 
 // section appends the border of the spindle's cut at X = s in (Y, Z), counter-
 // clockwise, possibly with repeated points; nothing when the plane misses.
