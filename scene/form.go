@@ -213,5 +213,9 @@ func deg(name, label string, least, most, def float64, help string) Field {
 	return Field{Name: name, Label: label, Type: Angle, Min: least, Max: most, Default: def, Help: help}
 }
 
+// there tells whether something that may be left out has a length: below a
+// tenth of a millimetre it has none.
+func there(length float64) bool { return length >= 0.1 }
+
 // bad is short for a field's error.
 func bad(field, expected string) *FieldError { return &FieldError{Field: field, Expected: expected} }

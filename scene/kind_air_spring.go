@@ -51,7 +51,7 @@ func airSpringForm(s Size, _ *Vehicle, _ Carrier) []Shape {
 		b.Profile = append(b.Profile, LengthDiameter{LengthMM: r[0], DiameterMM: r[1]})
 	}
 	shapes := []Shape{b}
-	if d := s.Num("plate_mm"); d > 0 {
+	if d := s.Num("plate_mm"); there(d) {
 		shapes = append(shapes, Cylinder{To: Vec{0, 0, s.Num("plate_thick_mm")}, Radius: d / 2})
 	}
 	return shapes

@@ -41,7 +41,7 @@ func airTankForm(s Size, _ *Vehicle, _ Carrier) []Shape {
 	}
 	neg := Vec{-axis[0], -axis[1], -axis[2]}
 	shapes := []Shape{Cylinder{From: neg, To: axis, Radius: r, Round: r / 2}}
-	if d := s.Num("drain_mm"); d > 0 {
+	if d := s.Num("drain_mm"); there(d) {
 		shapes = append(shapes, Room{For: "opening the drain",
 			Shape: Cylinder{From: Vec{0, 0, -below}, To: Vec{0, 0, -below - d}, Radius: 20}})
 	}

@@ -46,7 +46,7 @@ func axleForm(s Size, _ *Vehicle, _ Carrier) []Shape {
 	tube := Cylinder{From: Vec{0, -half, 0}, To: Vec{0, half, 0}, Radius: r}
 	if s.Text("style") == "beam" {
 		drop := s.Num("beam_drop_mm")
-		if drop == 0 {
+		if !there(max(drop, -drop)) {
 			return []Shape{tube}
 		}
 		// The beam steps down within its own diameter of the king pins.

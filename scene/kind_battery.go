@@ -84,7 +84,7 @@ func batteryForm(s Size, _ *Vehicle, _ Carrier) []Shape {
 		d[0], d[1] = d[1], d[0]
 	}
 	shapes := []Shape{block(Vec{-d[0] / 2, -d[1] / 2, 0}, Vec{d[0] / 2, d[1] / 2, d[2]})}
-	if room := s.Num("lid_mm"); room > 0 {
+	if room := s.Num("lid_mm"); there(room) {
 		shapes = append(shapes, Room{For: "lifting the lid",
 			Shape: block(Vec{-d[0] / 2, -d[1] / 2, d[2]}, Vec{d[0] / 2, d[1] / 2, d[2] + room})})
 	}

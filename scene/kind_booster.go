@@ -30,11 +30,11 @@ func boosterForm(s Size, _ *Vehicle, _ Carrier) []Shape {
 		Cylinder{From: Vec{front, 0, 0}, Radius: s.Num("diameter_mm") / 2},
 		block(Vec{nose, -w, -s.Num("below_mm")}, Vec{front, w, cap}),
 	}
-	if l := s.Num("bracket_mm"); l > 0 {
+	if l := s.Num("bracket_mm"); there(l) {
 		b := s.Num("bracket_width_mm") / 2
 		shapes = append(shapes, block(Vec{0, -b, -b}, Vec{l, b, b}))
 	}
-	if room := s.Num("cap_room_mm"); room > 0 {
+	if room := s.Num("cap_room_mm"); there(room) {
 		shapes = append(shapes, Room{For: "opening the cap",
 			Shape: block(Vec{nose, -w, cap}, Vec{front, w, cap + room})})
 	}

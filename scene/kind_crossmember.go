@@ -41,7 +41,7 @@ func init() {
 // crossmemberPath is its underside in Y and Z.
 func crossmemberPath(s Size) []pt {
 	half, drop, flat := s.Num("length_mm")/2, s.Num("drop_mm"), s.Num("flat_mm")/2
-	if drop == 0 {
+	if max(drop, -drop) < 1 {
 		return []pt{{-half, 0}, {half, 0}}
 	}
 	run := max(drop, -drop)

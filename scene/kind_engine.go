@@ -30,7 +30,7 @@ func init() {
 			half, sump := s.Num("width_mm")/2, s.Num("sump_width_mm")/2
 			below, from := -s.Num("below_mm"), -s.Num("sump_from_mm")
 			shapes := []Shape{block(Vec{-s.Num("length_mm"), -half, below}, Vec{0, half, s.Num("above_mm")})}
-			if s.Num("sump_depth_mm") > s.Num("below_mm") {
+			if there(s.Num("sump_depth_mm") - s.Num("below_mm")) {
 				shapes = append(shapes, block(Vec{from - s.Num("sump_length_mm"), -sump, -s.Num("sump_depth_mm")}, Vec{from, sump, below}))
 			}
 			return shapes

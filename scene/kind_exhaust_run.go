@@ -63,7 +63,7 @@ func exhaustRunForm(s Size, _ *Vehicle, _ Carrier) []Shape {
 		mid, dir := runPlace(vs, m[0]+m[1]/2)
 		shapes = append(shapes, oval(mid.sub(dir.scale(m[1]/2)), dir, m[1], m[2], m[3]))
 	}
-	if l := s.Num("tip_length_mm"); l > 0 {
+	if l := s.Num("tip_length_mm"); there(l) {
 		end := vs[len(vs)-1].P
 		dir := end.sub(vs[len(vs)-2].P).unit()
 		shapes = append(shapes, Cylinder{From: end, To: end.add(dir.scale(l)), Radius: s.Num("tip_mm") / 2,

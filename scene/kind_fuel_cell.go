@@ -42,13 +42,13 @@ func fuelCellFields() []Field {
 // checkFuelCell keeps sump and fittings on the box.
 func checkFuelCell(s Size) *FieldError {
 	for _, name := range []string{"filler", "sender", "vent"} {
-		if s.Num(name+"_height_mm") > 0 {
+		if there(s.Num(name + "_height_mm")) {
 			if e := within(s, name, s.Num(name+"_mm"), s.Num(name+"_mm")); e != nil {
 				return e
 			}
 		}
 	}
-	if s.Num("sump_depth_mm") > 0 {
+	if there(s.Num("sump_depth_mm")) {
 		return within(s, "sump", s.Num("sump_length_mm"), s.Num("sump_width_mm"))
 	}
 	return nil
@@ -70,20 +70,20 @@ func within(s Size, name string, length, width float64) *FieldError {
 func fuelCellForm(s Size, _ *Vehicle, _ Carrier) []Shape {
 	l, w, h := s.Num("length_mm")/2, s.Num("width_mm")/2, s.Num("height_mm")
 	shapes := []Shape{block(Vec{-l, -w, 0}, Vec{l, w, h})}
-	if d := s.Num("sump_depth_mm"); d > 0 {
+	if d := s.Num("sump_depth_mm"); there(d) {
 		x, y := s.Num("sump_x_mm"), s.Num("sump_y_mm")
 		a, b := s.Num("sump_length_mm")/2, s.Num("sump_width_mm")/2
 		shapes = append(shapes, block(Vec{x - a, y - b, -d}, Vec{x + a, y + b, 0}))
 	}
 	for _, name := range []string{"filler", "sender", "vent"} {
 		up := s.Num(name + "_height_mm")
-		if up == 0 {
+		if !there(up) {
 			continue
 		}
 		foot := Vec{s.Num(name + "_x_mm"), s.Num(name + "_y_mm"), h}
 		top, r := foot.add(Vec{0, 0, up}), s.Num(name+"_mm")/2
 		shapes = append(shapes, Cylinder{From: foot, To: top, Radius: r})
-		if reach := s.Num("reach_mm"); name == "filler" && reach > 0 {
+		if reach := s.Num("reach_mm"); name == "filler" && there(reach) {
 			shapes = append(shapes, Room{For: "opening the filler",
 				Shape: Cylinder{From: top, To: top.add(Vec{0, 0, reach}), Radius: r}})
 		}

@@ -72,7 +72,7 @@ func init() {
 // floorPath is the floor's underside in Y and Z, left to right.
 func floorPath(s Size) []pt {
 	half, h, y := s.Num("width_mm")/2, s.Num("tunnel_height_mm"), s.Num("tunnel_y_mm")
-	if h == 0 {
+	if !there(h) {
 		return []pt{{-half, 0}, {half, 0}}
 	}
 	foot, top := s.Num("tunnel_width_mm")/2, s.Num("tunnel_top_mm")/2
@@ -100,14 +100,14 @@ func checkFloorPan(s Size) *FieldError {
 // that its thickness lies behind it.
 func firewallPath(s Size) []pt {
 	toe, h := s.Num("toe_length_mm"), s.Num("height_mm")
-	if toe == 0 {
+	if !there(toe) {
 		return []pt{{0, h}, {0, 0}}
 	}
 	return []pt{{-toe, h}, {-toe, s.Num("toe_height_mm")}, {0, 0}}
 }
 
 func checkFirewall(s Size) *FieldError {
-	if s.Num("toe_length_mm") == 0 {
+	if !there(s.Num("toe_length_mm")) {
 		return nil
 	}
 	if s.Num("toe_height_mm") > s.Num("height_mm")-1 {

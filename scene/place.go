@@ -13,6 +13,10 @@ type PlaceError struct {
 	Place    string // JSON pointer (RFC 6901); empty for the file as a whole
 	Expected string // empty when Got says it all
 	Got      string
+
+	// A number out of range also keeps the range, to be shown in another unit.
+	inRange     bool
+	least, most float64
 }
 
 func (e *PlaceError) Error() string {

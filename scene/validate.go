@@ -49,8 +49,9 @@ func (c *checker) fail(place, expected, got string) {
 
 // num checks a range; what is no number is in none.
 func (c *checker) num(place string, v, least, most float64) {
-	if !(v >= least && v <= most) {
+	if !(v >= least && v <= most) && c.err == nil {
 		c.fail(place, span(least, most), number(v))
+		c.err.inRange, c.err.least, c.err.most = true, least, most
 	}
 }
 

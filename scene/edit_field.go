@@ -1,0 +1,369 @@
+package scene
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// SetField changes one field from text as typed. target is part:ID, vehicle,
+// scene or height:ID. field names it as the file does, steps joined by / or a
+// point; units at the end of a step may be left out, and so may size/:
+//
+//	part:ID    name note carrier traits tolerance_mm at_mm/0 turn_deg/2
+//	           size/diameter_mm size/vertices/2/x_mm (also at_x, turn_z)
+//	vehicle    wheelbase_mm front/track_mm rear/tyre rear/tyre/width_mm …
+//	scene      name note show tolerance_mm height/ID/front_mm …
+//	height:ID  name front_mm rear_mm
+//
+// Lengths may be written in any unit; a bare number is in the shown one.
+func SetField(doc *Document, target, field, text string) (*Document, string, error) {
+	what, id, _ := strings.Cut(target, ":")
+	steps := fieldSteps(field)
+	switch {
+	case what == "part":
+		return doc.setPart(id, field, steps, text)
+	case target == "vehicle":
+		return doc.setWhole("changed the vehicle", func(c *Document) error { return setVehicle(c, steps, text) })
+	case target == "scene" && steps[0] == "height" && len(steps) == 3:
+		return SetField(doc, "height:"+strings.SplitN(field, "/", 3)[1], steps[2], text)
+	case target == "scene":
+		return doc.setWhole("changed the scene", func(c *Document) error { return setScene(c, steps, text) })
+	case what == "height":
+		return doc.setWhole("changed a height", func(c *Document) error { return setHeight(c, id, steps, text) })
+	}
+	return nil, "", fmt.Errorf("there is nothing called %s to change", quote(target))
+}
+
+// fieldSteps splits a field's name and drops the units.
+func fieldSteps(field string) []string {
+	steps := strings.Split(strings.ReplaceAll(field, ".", "/"), "/")
+	if len(steps) > 1 && steps[0] == "size" {
+		steps = steps[1:]
+	}
+	for i, s := range steps {
+		steps[i] = bare(s)
+	}
+	return steps
+}
+
+// bare is a field's name without the unit at its end.
+func bare(name string) string {
+	return strings.TrimSuffix(strings.TrimSuffix(name, "_mm"), "_deg")
+}
+
+func errNoField(field string) error { return fmt.Errorf("there is no field called %s", quote(field)) }
+
+// setWhole changes what is no part, and checks the whole document.
+func (doc *Document) setWhole(label string, change func(*Document) error) (*Document, string, error) {
+	c := *doc
+	c.Heights = append([]Height(nil), doc.Heights...)
+	if err := change(&c); err != nil {
+		return nil, "", err
+	}
+	if err := c.Validate(); err != nil {
+		return nil, "", sentence(doc.Show, nil, err)
+	}
+	return &c, label, nil
+}
+
+func setScene(c *Document, steps []string, text string) (err error) {
+	switch strings.Join(steps, "/") {
+	case "name":
+		c.Name = strings.TrimSpace(text)
+	case "note":
+		c.Note = text
+	case "show":
+		c.Show = Units(text)
+	case "tolerance":
+		c.ToleranceMM, err = ParseLength(text, c.Show)
+	default:
+		return errNoField(strings.Join(steps, "/"))
+	}
+	return err
+}
+
+func setHeight(c *Document, id string, steps []string, text string) (err error) {
+	for i := range c.Heights {
+		h := &c.Heights[i]
+		if h.ID != id {
+			continue
+		}
+		switch steps[0] {
+		case "name":
+			h.Name = strings.TrimSpace(text)
+		case "front":
+			h.FrontMM, err = ParseLength(text, c.Show)
+		case "rear":
+			h.RearMM, err = ParseLength(text, c.Show)
+		default:
+			return errNoField(steps[0])
+		}
+		return err
+	}
+	return fmt.Errorf("there is no height %s", quote(id))
+}
+
+// setVehicle takes front/track and front_track alike.
+func setVehicle(c *Document, steps []string, text string) (err error) {
+	v := &c.Vehicle
+	name := strings.ReplaceAll(strings.Join(steps, "_"), "_tyre_", "_")
+	if name == "wheelbase" {
+		v.WheelbaseMM, err = ParseLength(text, c.Show)
+		return err
+	}
+	which, rest, _ := strings.Cut(name, "_")
+	e := &v.Front
+	if which == "rear" {
+		e = &v.Rear
+	} else if which != "front" {
+		return errNoField(name)
+	}
+	switch rest {
+	case "tyre":
+		return setTyre(&e.Tyre, text, c.Show)
+	case "independent":
+		e.Independent, err = parseFlag(text)
+	case "steer":
+		e.SteerDeg, err = ParseAngle(text)
+	default:
+		into := endLength(e, rest)
+		if into == nil {
+			return errNoField(name)
+		}
+		*into, err = ParseLength(text, c.Show)
+	}
+	return err
+}
+
+// endLength is where a length of an end is kept. A tyre's plain number takes
+// the place of its code.
+func endLength(e *End, name string) *float64 {
+	switch name {
+	case "track":
+		return &e.TrackMM
+	case "frame_height":
+		return &e.FrameHeightMM
+	case "cross":
+		return &e.CrossMM
+	case "deflection":
+		return &e.Tyre.DeflectionMM
+	}
+	plain := e.Tyre.numbers()
+	plain.Code = ""
+	switch name {
+	case "diameter":
+		e.Tyre = plain
+		return &e.Tyre.DiameterMM
+	case "width":
+		e.Tyre = plain
+		return &e.Tyre.WidthMM
+	case "rim":
+		e.Tyre = plain
+		return &e.Tyre.RimMM
+	}
+	return nil
+}
+
+// setTyre takes a size code, a plain diameter, or nothing: nothing keeps the
+// numbers and drops the code.
+func setTyre(t *Tyre, text string, show Units) error {
+	deflection := t.DeflectionMM
+	read, err := ParseTyre(text)
+	if err != nil {
+		read = t.numbers()
+		read.Code = ""
+		if strings.TrimSpace(text) != "" {
+			d, bad := ParseLength(text, show)
+			if bad != nil {
+				return err
+			}
+			read.DiameterMM = d
+		}
+	}
+	*t = read
+	t.DeflectionMM = deflection
+	return nil
+}
+
+func parseFlag(text string) (bool, error) {
+	switch strings.ToLower(strings.TrimSpace(text)) {
+	case "true", "yes", "on", "1":
+		return true, nil
+	case "false", "no", "off", "0":
+		return false, nil
+	}
+	return false, errors.New("answer yes or no")
+}
+
+func (doc *Document) setPart(id, field string, steps []string, text string) (*Document, string, error) {
+	i, err := doc.partAt(id)
+	if err != nil {
+		return nil, "", err
+	}
+	p := doc.Parts[i].clone()
+	was := p.Name
+	if err := doc.setOwn(&p, field, steps, text); err != nil {
+		return nil, "", err
+	}
+	c, err := doc.withPart(i, p)
+	return c, partLabel(was, &p, steps), err
+}
+
+func partLabel(was string, p *Part, steps []string) string {
+	switch {
+	case steps[0] == "name":
+		return "renamed " + was
+	case strings.HasPrefix(steps[0], "at"):
+		return "moved " + p.Name
+	case strings.HasPrefix(steps[0], "turn"):
+		return "turned " + p.Name
+	}
+	return "changed " + p.Name
+}
+
+// setOwn changes a field every part has, or one of its kind's.
+func (doc *Document) setOwn(p *Part, field string, steps []string, text string) (err error) {
+	if axis, ok := axisOf(steps, "at"); ok {
+		p.AtMM[axis], err = ParseLength(text, doc.Show)
+		return err
+	}
+	if axis, ok := axisOf(steps, "turn"); ok {
+		p.TurnDeg[axis], err = ParseAngle(text)
+		return err
+	}
+	switch steps[0] {
+	case "name":
+		if p.Name = strings.TrimSpace(text); p.Name == "" {
+			return errors.New("a part needs a name")
+		}
+	case "note":
+		p.Note = text
+	case "carrier":
+		doc.ride(p, Carrier(text))
+	case "traits":
+		p.Traits = nil
+		for _, w := range strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' }) {
+			p.Traits = append(p.Traits, Trait(w))
+		}
+	case "tolerance":
+		p.ToleranceMM = nil
+		if strings.TrimSpace(text) != "" {
+			tol, err := ParseLength(text, doc.Show)
+			p.ToleranceMM = &tol
+			return err
+		}
+	default:
+		return doc.setSize(p, field, steps, text)
+	}
+	return nil
+}
+
+// axisOf reads at/1 or at_y.
+func axisOf(steps []string, name string) (int, bool) {
+	word := strings.Join(steps, "_")
+	for i, axis := range []string{"x", "y", "z"} {
+		if word == name+"_"+axis || word == name+"_"+strconv.Itoa(i) {
+			return i, true
+		}
+	}
+	return 0, false
+}
+
+// ride puts a part on another carrier and leaves it where it stands at ride.
+func (doc *Document) ride(p *Part, on Carrier) {
+	from, to := doc.Vehicle.origin(p.Carrier), doc.Vehicle.origin(on)
+	for i := range p.AtMM {
+		p.AtMM[i] = math.Round((p.AtMM[i]+from[i]-to[i])*1e6)/1e6 + 0
+	}
+	p.Carrier = on
+}
+
+// origin is a carrier's origin in body axes at ride: the frame datum lies
+// FrameHeightMM over the ground at each axle, the wheel centre the tyre's
+// loaded radius, both square to the ground.
+func (v *Vehicle) origin(on Carrier) Vec {
+	e := v.EndOf(on)
+	slope := (v.Rear.FrameHeightMM - v.Front.FrameHeightMM) / v.WheelbaseMM
+	upright := math.Sqrt(max(0, 1-float64(slope*slope)))
+	if on == Body || upright == 0 {
+		return Vec{}
+	}
+	o := Vec{0, 0, (e.Tyre.LoadedRadius() - e.FrameHeightMM) / upright}
+	if e == &v.Rear {
+		o[0] = v.WheelbaseMM
+	}
+	switch on {
+	case Ground:
+		o[2] = -v.Front.FrameHeightMM / upright
+	case WheelFL, WheelRL:
+		o[1] = -e.TrackMM / 2
+	case WheelFR, WheelRR:
+		o[1] = e.TrackMM / 2
+	}
+	return o
+}
+
+// setSize changes a dimension: name, or name/row/column for a table.
+func (doc *Document) setSize(p *Part, field string, steps []string, text string) error {
+	f := fieldOf(KindNamed(p.Kind).Fields, steps[0])
+	if f == nil || (f.Type == Table) != (len(steps) == 3) {
+		return errNoField(field)
+	}
+	v := p.Size[f.Name]
+	var err error
+	switch f.Type {
+	case Choice:
+		v.Text = strings.TrimSpace(text)
+	case Flag:
+		v.Flag, err = parseFlag(text)
+	case Table:
+		row, bad := strconv.Atoi(steps[1])
+		col := columnOf(f, steps[2])
+		if bad != nil || row < 0 || row >= len(v.Rows) || col < 0 {
+			return errNoField(field)
+		}
+		v.Rows[row][col], err = f.Columns[col].parse(text, doc.Show)
+	default:
+		v.Num, err = f.parse(text, doc.Show)
+	}
+	p.Size[f.Name] = v
+	return err
+}
+
+// fieldOf is the field of that name, with or without its unit, or nil.
+func fieldOf(fields []Field, name string) *Field {
+	for i := range fields {
+		if fields[i].Name == name || bare(fields[i].Name) == name {
+			return &fields[i]
+		}
+	}
+	return nil
+}
+
+// columnOf is the index of a table's column by name or number, −1 for none.
+func columnOf(f *Field, name string) int {
+	for i := range f.Columns {
+		if f.Columns[i].Name == name || bare(f.Columns[i].Name) == name || strconv.Itoa(i) == name {
+			return i
+		}
+	}
+	return -1
+}
+
+// parse reads a number of this field from text as typed.
+func (f *Field) parse(text string, show Units) (float64, error) {
+	switch f.Type {
+	case Length:
+		return ParseLength(text, show)
+	case Angle:
+		return ParseAngle(text)
+	}
+	n, err := strconv.Atoi(strings.TrimSpace(text))
+	if err != nil {
+		return 0, errors.New("type a whole number")
+	}
+	return float64(n), nil
+}
