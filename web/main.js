@@ -25,7 +25,7 @@ const page = {
     panel.openForm();
   },
   async starter() {
-    page.say(await files.replaceWith({ do: Do.starter }), 'A new vehicle. Undo, or File, brings the old one back.');
+    page.say(await files.replaceWith({ do: Do.starter }), 'A new vehicle. What was open before is under File.');
   },
 };
 

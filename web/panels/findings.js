@@ -32,7 +32,7 @@ function makeFinding(first, page) {
     why: h('p', { class: 'why' }), caution: h('p', { class: 'caution-text' }),
   };
   p.top = button({
-    class: 'finding-top', on: { click: () => page.say(send({ do: Do.finding, key: li.item.key })) },
+    class: 'finding-top', on: { click: () => page.say(send({ do: Do.finding, key: li.item.selected ? '' : li.item.key })) },
   }, p.mark, h('span', { class: 'finding-words' }, p.title, p.figures, p.here));
   p.more = h('div', { class: 'finding-more' }, p.unsure, p.why,
     p.cautionBox = h('details', { class: 'caution' }, h('summary', {}, 'Caution'), p.caution),

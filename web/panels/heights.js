@@ -71,7 +71,7 @@ function moveEnd(end, sign, units) {
 function stepper(name, move) {
   const what = name.toLowerCase();
   return h('div', { class: 'stepper', role: 'group', 'aria-label': `Move the ${what}` },
-    button({ 'aria-label': `Lower the ${what}`, on: { click: () => move(-1) } }, picture('minus')),
+    button({ 'aria-label': `Lower the ${what}`, on: { click: () => move(-1) } }, picture('down')),
     h('span', { class: 'step-name', text: name }),
-    button({ 'aria-label': `Raise the ${what}`, on: { click: () => move(1) } }, picture('plus')));
+    button({ 'aria-label': `Raise the ${what}`, on: { click: () => move(1) } }, picture('up')));
 }

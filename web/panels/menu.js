@@ -57,7 +57,7 @@ function fillMenu(list, page, show, before) {
     before,
     h('hr'),
     act('Vehicle: axles and tyres', () => page.openForm('vehicle')),
-    act('Scene: name, heights, needs', () => page.openForm('scene')),
+    act('Scene: name, heights, tolerance', () => page.openForm('scene')),
     h('hr'));
 }
 

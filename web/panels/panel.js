@@ -20,6 +20,7 @@ export function makePanel(el, page) {
   const sheet = makeSheet(el, grip);
   let mode = '';
   let last = null;
+  let toForm = false; // the form that comes next is to be read from its title
   const setMode = (next) => {
     if (next === mode) return;
     mode = next;
@@ -29,19 +30,23 @@ export function makePanel(el, page) {
       placing.begin();
     }
   };
-  const closePlace = () => setMode(last?.form ? 'form' : 'findings');
+  const leavePlace = () => setMode(last?.form ? 'form' : 'findings');
+  const closePlace = () => {
+    leavePlace();
+    sheet.set('low');
+    [...el.querySelectorAll('.place-button, .grip-place')].find((b) => b.offsetParent)?.focus();
+  };
   const calls = {
     ...page,
     closeForm: () => {
       page.say(send(last?.form?.can_move ? { do: Do.select, part: '' } : { do: Do.form, text: '' }));
-      if (mode === 'form') setMode('findings');
     },
     placed: (reply) => {
       page.say(reply);
       if (reply.error) return;
       sheet.set('low');
-      closePlace();
-      if (mode === 'form') form.focus();
+      leavePlace();
+      toForm = true; // the panels with the new part come with the next frame
     },
   };
   const findings = makeFindings(calls);
@@ -58,11 +63,13 @@ export function makePanel(el, page) {
       h('section', { class: 'side-place', 'aria-label': 'Place a part' },
         button({ class: 'back', on: { click: closePlace } }, picture('back'), 'Back'),
         h('div', { class: 'scroll' }, h('h2', { class: 'form-title', text: 'Place a part' }), placing.el))));
+  onEscape(el.querySelector('.side-form'), calls.closeForm);
+  onEscape(el.querySelector('.side-place'), closePlace);
   setMode('findings');
   return {
     openForm() {
       sheet.raise();
-      form.focus();
+      toForm = true;
     },
     renew(p) {
       const changed = (p.form?.target ?? '') !== (last?.form?.target ?? '');
@@ -77,10 +84,19 @@ export function makePanel(el, page) {
       if (changed || (mode === 'form') !== Boolean(p.form)) {
         if (mode !== 'place' || changed) setMode(p.form ? 'form' : 'findings');
       }
+      if (p.form && toForm) {
+        toForm = false;
+        form.focus();
+      }
       sheet.name(p.form ? p.form.title : p.headline || 'Findings');
       if (lost) el.querySelector('.headline').focus({ preventScroll: true });
     },
   };
+}
+
+/** Leaves by the Escape key, unless a field took it to undo its typing. */
+function onEscape(el, leave) {
+  el.addEventListener('keydown', (e) => { if (e.key === 'Escape') leave(); });
 }
 
 /** Findings or parts, as two tabs. */

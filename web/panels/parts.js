@@ -20,7 +20,7 @@ export function makeParts(page) {
   search.addEventListener('input', show);
   const vehicle = h('div', { class: 'own-rows' },
     wideButton('Vehicle', 'Wheelbase, axles, tyres, frame height', () => page.openForm('vehicle')),
-    wideButton('Scene', 'Name, heights, needs, units', () => page.openForm('scene')));
+    wideButton('Scene', 'Name, heights, tolerance, unit', () => page.openForm('scene')));
   return {
     el: h('div', {}, vehicle, search, list, none),
     renew(p) {

@@ -23,7 +23,8 @@ export function makeTable(page, target) {
     el,
     renew(field) {
       state.field = field;
-      setText(name, field.label);
+      // The heading above says it already when it is the table's alone.
+      showText(name, field.label === field.group ? '' : field.label);
       const columnHelp = (field.columns ?? []).filter((c) => c.help);
       help.renew([field.help, ...columnHelp.map((c) => `${c.label}: ${c.help}`)].filter(Boolean).join(' '), field.label);
       const items = (field.rows ?? []).map((cells, i) => ({
