@@ -39,7 +39,10 @@ type App struct {
 	station     float64
 	front, rear float64
 	apart       bool
-	travel      view.Travel
+	// posed is the state of a finding that needs more than two heights to be
+	// seen: wheels steered, one side down. Moving a saddle ends it.
+	posed  *fitment.State
+	travel view.Travel
 
 	selected string // part id
 	finding  string // finding key
@@ -82,7 +85,7 @@ func (a *App) begin(doc *scene.Document) error {
 	a.doc, a.model, a.checked, a.stale = doc, m, nil, false
 	a.selected, a.finding, a.form = "", "", ""
 	a.travel = view.TravelOf(doc.Heights)
-	a.front, a.rear, a.apart = 0, 0, false
+	a.front, a.rear, a.apart, a.posed = 0, 0, false, nil
 	a.station = doc.Vehicle.WheelbaseMM
 	a.fitted = [3]bool{}
 	a.hand.clear()
@@ -112,7 +115,12 @@ func (a *App) touch() {
 }
 
 // state is where the body stands.
-func (a *App) state() fitment.State { return fitment.StateAt(a.front, a.rear) }
+func (a *App) state() fitment.State {
+	if a.posed != nil {
+		return *a.posed
+	}
+	return fitment.StateAt(a.front, a.rear)
+}
 
 // Tick does what waits for the next frame: the check of what changed, and the
 // panels.
@@ -220,6 +228,7 @@ func (a *App) save() { a.host.Save(a.doc.Name, string(scene.Encode(a.doc))) }
 // holdHeight keeps the body within its travel, and the two ends together when
 // they are moved together.
 func (a *App) holdHeight() {
+	a.posed = nil
 	t := &a.travel
 	if !a.apart {
 		a.front, a.rear = t.Pair(t.Coord(a.front, a.rear))

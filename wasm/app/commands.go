@@ -164,20 +164,7 @@ func (a *App) place(c *Command, _ *Reply) error {
 	if k == nil {
 		return fmt.Errorf("there is no kind of part %q", c.Kind)
 	}
-	at := scene.Vec{a.station, 0, 0}
-	proj := a.projection()
-	mid := proj.World(a.lay.Main.Middle())
-	first, second := view.Axes(a.view)
-	grid := view.Grid(a.doc.Show, 0)
-	at[first], at[second] = mid[0], mid[1]
-	origin := scene.Vec{}
-	if len(k.Carriers) > 0 {
-		origin = a.model.CarrierOrigin(k.Carriers[0])
-	}
-	for i := range at {
-		at[i] = math.Round(view.Round(at[i]-origin[i], grid)*1000) / 1000
-	}
-	doc, label, err := scene.AddPart(a.doc, c.Kind, at)
+	doc, label, err := scene.AddPart(a.doc, c.Kind, a.placeAt(k))
 	if err != nil {
 		return err
 	}
@@ -187,6 +174,29 @@ func (a *App) place(c *Command, _ *Reply) error {
 	a.selectPart(doc.Parts[len(doc.Parts)-1].ID)
 	a.finding = ""
 	return nil
+}
+
+// placeAt is where a new part goes, from its carrier's origin. What cannot
+// ride on the body belongs to its axle or wheel: it goes to the origin there.
+func (a *App) placeAt(k *scene.Kind) scene.Vec {
+	rides := false
+	for _, on := range k.Carriers {
+		rides = rides || on == scene.Body
+	}
+	if !rides {
+		return scene.Vec{}
+	}
+	at := scene.Vec{a.station, 0, 0}
+	proj := a.projection()
+	mid := proj.World(a.lay.Main.Middle())
+	first, second := view.Axes(a.view)
+	grid := view.Grid(a.doc.Show, 0)
+	at[first], at[second] = mid[0], mid[1]
+	origin := a.model.CarrierOrigin(k.Carriers[0])
+	for i := range at {
+		at[i] = math.Round(view.Round(at[i]-origin[i], grid)*1000) / 1000
+	}
+	return at
 }
 
 func (a *App) selectCommand(c *Command, _ *Reply) error {

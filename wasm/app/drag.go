@@ -169,7 +169,7 @@ func (a *App) step() float64 {
 
 // setHeight puts the body at a height within its travel.
 func (a *App) setHeight(front, rear float64) {
-	if front == a.front && rear == a.rear {
+	if front == a.front && rear == a.rear && a.posed == nil {
 		return
 	}
 	a.front, a.rear = front, rear
@@ -195,13 +195,16 @@ func (a *App) tapStaff(p mgl64.Vec2) {
 // of the others needs the two ends apart.
 func (a *App) toNamed(h *scene.Height) {
 	f, r := a.travel.Pair(a.travel.Coord(h.FrontMM, h.RearMM))
-	if math.Abs(f-h.FrontMM) > 0.01 || math.Abs(r-h.RearMM) > 0.01 {
+	if !near(f, h.FrontMM) || !near(r, h.RearMM) {
 		a.apart = true
 	}
 	a.setHeight(h.FrontMM, h.RearMM)
 	a.live = h.Name
 	a.touch()
 }
+
+// near says whether two heights are the same to the eye.
+func near(a, b float64) bool { return math.Abs(a-b) < 0.05 }
 
 // flagX is where the flag stands on the screen.
 func (a *App) flagX() float64 {

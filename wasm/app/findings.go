@@ -150,7 +150,7 @@ func (a *App) toFinding(key string) bool {
 			for k := range mid {
 				mid[k] = (f.PointsMM[0][k] + f.PointsMM[1][k]) / 2
 			}
-			a.goTo(key, (f.At.FL+f.At.FR)/2, (f.At.RL+f.At.RR)/2, mid)
+			a.goTo(key, f.At, mid)
 			w := fitment.NewWords(a.checked.Doc)
 			a.live = w.Title(f) + ", " + w.Figures(f)
 			return true
@@ -158,7 +158,7 @@ func (a *App) toFinding(key string) bool {
 	}
 	for _, h := range hangings(r) {
 		if h.key() == key {
-			a.goTo(key, (h.at.At.FL+h.at.At.FR)/2, (h.at.At.RL+h.at.At.RR)/2, h.PointMM)
+			a.goTo(key, h.at.At, h.PointMM)
 			w := fitment.NewWords(a.checked.Doc)
 			a.live = w.BelowTitle(&h.Hanging) + ", " + w.BelowFigures(h.at, &h.Hanging)
 			return true
@@ -167,13 +167,19 @@ func (a *App) toFinding(key string) bool {
 	return false
 }
 
-// goTo shows a point of the body in the section through it at a height.
-func (a *App) goTo(key string, front, rear float64, p scene.Vec) {
+// goTo shows a point of the body in the section through it, in a state.
+func (a *App) goTo(key string, st fitment.State, p scene.Vec) {
 	a.finding, a.form, a.selected = key, "", ""
-	if f, r := a.travel.Pair(a.travel.Coord(front, rear)); !near(f, front) || !near(r, rear) {
+	front, rear := ends(st)
+	if mm, ok := a.onStaff(st); ok {
+		front, rear = a.travel.Pair(mm)
+	} else {
 		a.apart = true
 	}
 	a.setHeight(front, rear)
+	if st.Steer != 0 || st.FL != st.FR || st.RL != st.RR {
+		a.posed = &st
+	}
 	if a.view == fitment.SectionView {
 		a.setStation(p[0])
 	}
@@ -181,5 +187,23 @@ func (a *App) goTo(key string, front, rear float64, p scene.Vec) {
 	a.touch()
 }
 
-// near says whether two heights are the same to the eye.
-func near(a, b float64) bool { return a-b < 0.05 && b-a < 0.05 }
+// ends are the middles of a state's two ends.
+func ends(st fitment.State) (front, rear float64) { return (st.FL + st.FR) / 2, (st.RL + st.RR) / 2 }
+
+// onStaff is the figure of the staff, both ends together, that shows a worst
+// state. The engine leaves an end at ride when it does not matter there, so an
+// end at ride fits any figure; otherwise both must be met.
+func (a *App) onStaff(st fitment.State) (mm float64, ok bool) {
+	t := &a.travel
+	front, rear := ends(st)
+	for _, s := range [2]float64{t.AtRear(rear), t.AtFront(front)} {
+		f, r := t.Pair(s)
+		if (near(f, front) || near(front, 0)) && (near(r, rear) || near(rear, 0)) {
+			if near(front, 0) && near(rear, 0) {
+				return t.Coord(0, 0), true
+			}
+			return s, true
+		}
+	}
+	return 0, false
+}

@@ -22,14 +22,24 @@ type outlineEntry struct {
 	station float64
 	st      fitment.State
 	outs    []fitment.Outline
+	hidden  [][][2]fitment.Pt
+	known   bool // hidden was computed
 }
 
 func (e *outlineEntry) get(m *fitment.Model, v fitment.View, station float64, st fitment.State) []fitment.Outline {
 	if e.model != m || e.view != v || e.station != station || e.st != st {
 		outs := draw.PaintOrder(v, station, m.Outlines(v, station, st))
-		*e = outlineEntry{m, v, station, st, outs}
+		*e = outlineEntry{model: m, view: v, station: station, st: st, outs: outs}
 	}
 	return e.outs
+}
+
+// hiddenLines are the hidden lines of the outlines last asked for.
+func (e *outlineEntry) hiddenLines() [][][2]fitment.Pt {
+	if !e.known {
+		e.hidden, e.known = draw.Hidden(e.outs), true
+	}
+	return e.hidden
 }
 
 // outs are the outlines of the main view, back to front.

@@ -38,6 +38,9 @@ func (a *App) mainSheet() *draw.Sheet {
 	if a.selected == "" {
 		s.Selected = -1
 	}
+	if a.view != fitment.SectionView {
+		s.Hidden = a.cache.main.hiddenLines()
+	}
 	s.RimLine = a.model.RimLine(a.state())
 	s.Lowest = a.lowest(s)
 	return s
@@ -45,6 +48,19 @@ func (a *App) mainSheet() *draw.Sheet {
 
 // caption says what the main view shows.
 func (a *App) caption() string {
+	s := a.viewCaption()
+	if st := a.posed; st != nil {
+		if st.FL != st.FR || st.RL != st.RR {
+			s += ", one side down"
+		}
+		if st.Steer != 0 {
+			s += ", wheels steered"
+		}
+	}
+	return s
+}
+
+func (a *App) viewCaption() string {
 	switch a.view {
 	case fitment.SideView:
 		return "Side, from the left"
@@ -52,7 +68,7 @@ func (a *App) caption() string {
 		return "Plan, from above, front at the left"
 	}
 	switch mm := a.station; {
-	case a.length(mm) == "0":
+	case a.measured(mm) == "0":
 		return "Section at the front axle, looking forward"
 	case mm < 0:
 		return "Section at " + a.length(-mm) + " ahead of front axle, looking forward"
@@ -158,7 +174,7 @@ func (a *App) staffSheet() *draw.StaffSheet {
 	s.Text, s.TextF = a.level(s.At), a.level(a.front)
 	for _, h := range a.doc.Heights {
 		mm := t.Coord(h.FrontMM, h.RearMM)
-		s.Named = append(s.Named, draw.Rung{MM: mm, Text: lower(h.Name) + " " + a.level(mm)})
+		s.Named = append(s.Named, draw.Rung{MM: mm, Text: lower(h.Name) + " " + a.level(mm), Short: lower(h.Name)})
 	}
 	s.Rungs = a.rungs()
 	return s
@@ -177,8 +193,9 @@ func (a *App) rungs() []draw.Rung {
 		if !varies(f.AtHeights) || len(list) == 12 {
 			continue
 		}
-		mm := a.travel.Coord((f.At.FL+f.At.FR)/2, (f.At.RL+f.At.RR)/2)
-		list = append(list, draw.Rung{MM: mm, Status: f.Status, Text: a.level(mm) + " " + lower(a.name(f.A))})
+		if mm, ok := a.onStaff(f.At); ok {
+			list = append(list, draw.Rung{MM: mm, Status: f.Status, Text: a.level(mm) + " " + lower(a.name(f.A)), Short: lower(a.name(f.A))})
+		}
 	}
 	return list
 }

@@ -74,15 +74,26 @@ func (a *App) figures(w *fitment.Words, f *fitment.Finding) string {
 	return s
 }
 
-// gapWords is a signed gap in words.
+// gapWords is a signed gap in words. What is smaller than the unit shows is
+// not rounded to a touch.
 func (a *App) gapWords(gap float64) string {
 	switch {
+	case gap >= 0.001 && a.measured(gap) == "0":
+		return "under " + a.length(a.finest()) + " apart"
+	case gap >= 0.001:
+		return a.measured(gap) + " apart"
 	case a.measured(gap) == "0":
 		return "touching"
-	case gap < 0:
-		return a.measured(-gap) + " deep"
 	}
-	return a.measured(gap) + " apart"
+	return a.measured(-gap) + " deep"
+}
+
+// finest is the smallest length that is shown.
+func (a *App) finest() float64 {
+	if a.doc.Show == scene.Inches {
+		return 25.4 / 16
+	}
+	return 0.1
 }
 
 // varies says whether a gap depends on the height by more than a tape tells.

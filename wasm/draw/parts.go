@@ -16,7 +16,7 @@ import (
 func PaintOrder(v fitment.View, station float64, outs []fitment.Outline) []fitment.Outline {
 	kept := make([]fitment.Outline, 0, len(outs))
 	for _, o := range outs {
-		if v == fitment.SectionView && o.Near > station && len(o.Cut) == 0 {
+		if v == fitment.SectionView && math.Min(o.Near, o.Far) > station && len(o.Cut) == 0 {
 			continue
 		}
 		kept = append(kept, o)
@@ -37,6 +37,11 @@ func (s *Sheet) parts(l *List) {
 	near, far := s.depths()
 	for i := range s.Outs {
 		s.seen(l, &s.Outs[i], near, far)
+	}
+	for _, lines := range s.Hidden {
+		for _, h := range lines {
+			l.Stroke(Paint{Tone: Line, Fade: 0.35}, Fine, Dashed, s.Proj.Screen(h[0]), s.Proj.Screen(h[1]))
+		}
 	}
 	for i := range s.Outs {
 		if len(s.Outs[i].Cut) > 0 {
@@ -73,18 +78,17 @@ func (s *Sheet) depths() (near, far float64) {
 
 func (s *Sheet) depth(o *fitment.Outline) float64 { return depth(s.View, s.Station, o) }
 
-// depth is how near an outline comes to the eye; larger is nearer. Near and
-// Far of an outline are its least and greatest figure along the direction of
-// looking: the eye stands at the rear in a section, at the left in the side
-// view (least Y) and above in the plan.
+// depth is how near an outline comes to the eye; larger is nearer. The eye
+// stands at the rear in a section, at the left in the side view (least Y) and
+// above in the plan.
 func depth(v fitment.View, station float64, o *fitment.Outline) float64 {
 	switch v {
 	case fitment.SideView:
-		return -o.Near
+		return -math.Min(o.Near, o.Far)
 	case fitment.SectionView:
-		return math.Min(o.Far, station)
+		return math.Min(math.Max(o.Near, o.Far), station)
 	}
-	return o.Far
+	return math.Max(o.Near, o.Far)
 }
 
 // seen paints what lies behind the plane: paper, and a thin border that fades

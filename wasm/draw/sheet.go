@@ -17,6 +17,7 @@ type Sheet struct {
 	Ground   mgl64.Mat3 // ground axes to screen
 	Station  float64
 	Outs     []fitment.Outline // as painted, back to front; see [PaintOrder]
+	Hidden   [][][2]fitment.Pt // by index of Outs; see [Hidden]
 	Parts    []PartLook        // by part index
 	Selected int               // part index, −1 for none
 	Marks    []Mark

@@ -30,6 +30,7 @@ type StaffSheet struct {
 type Rung struct {
 	MM     float64
 	Text   string
+	Short  string         // where Text does not fit
 	Status fitment.Status // empty for a named height
 }
 
@@ -108,7 +109,11 @@ func (s *StaffSheet) rung(l *List, labels *Placer, n Rung) {
 		l.Stroke(Paint{Tone: tone}, 2, nil, mgl64.Vec2{st.LineX, y}, mgl64.Vec2{st.LineX + 15, y})
 	}
 	room := st.Rect.X + st.Rect.W - 4 - (st.LineX + 18)
-	text := Shorten(n.Text, room, 14, s.Measure)
+	text := n.Text
+	if n.Short != "" && s.Measure(text, 14, false) > room {
+		text = n.Short
+	}
+	text = Shorten(text, room, 14, s.Measure)
 	w := s.Measure(text, 14, false)
 	for _, d := range [...]float64{0, -18, 18, -36, 36, -54, 54} {
 		r := view.Rect{X: st.LineX + 18, Y: y - 9 + d, W: w, H: 18}

@@ -32,7 +32,7 @@ type Layout struct{ Canvas, Main, Staff, Strip Rect }
 // Gaps and sizes of the three cards, CSS pixels.
 const (
 	cardGap    = 10.0
-	staffWide  = 148.0
+	staffWide  = 160.0
 	staffSlim  = 108.0
 	stripTall  = 132.0
 	stripSmall = 96.0

@@ -59,6 +59,30 @@ func (t *Travel) Pair(s float64) (front, rear float64) {
 	return o, s
 }
 
+// AtFront and AtRear are the figures of the staff at which one end stands at a
+// move, held to the travel.
+func (t *Travel) AtFront(mm float64) float64 { return t.figure(t.Front, mm) }
+
+// AtRear is the figure at which the rear stands at a move; see [Travel.AtFront].
+func (t *Travel) AtRear(mm float64) float64 { return t.figure(t.Rear, mm) }
+
+func (t *Travel) figure(end [3]float64, mm float64) float64 {
+	own := t.Rear
+	if t.byFront {
+		own = t.Front
+	}
+	k := 0
+	if mm > end[1] {
+		k = 1
+	}
+	d := end[k+1] - end[k]
+	if d <= 0 {
+		return own[1]
+	}
+	f := math.Max(0, math.Min(1, (mm-end[k])/d))
+	return own[k] + (own[k+1]-own[k])*f
+}
+
 // Range is the lowest and the highest move of either end.
 func (t *Travel) Range() (low, high float64) {
 	return math.Min(t.Front[0], t.Rear[0]), math.Max(t.Front[2], t.Rear[2])
@@ -80,7 +104,7 @@ func NewStaff(r Rect, t *Travel) Staff {
 		mid := (low + high) / 2
 		low, high = mid-10, mid+10
 	}
-	return Staff{Rect: r, LineX: r.X + 34, Top: r.Y + 40, Bottom: r.Y + r.H - 40, LowMM: low, HighMM: high}
+	return Staff{Rect: r, LineX: r.X + 31, Top: r.Y + 40, Bottom: r.Y + r.H - 40, LowMM: low, HighMM: high}
 }
 
 // Y is where a figure stands on the screen.
