@@ -14,10 +14,13 @@ const sliver = 1e-3
 
 // sheet thickens the open line path by t on its left side (above it when it
 // runs towards larger U), with mitred corners, and returns one convex quad for
-// each leg. thin is the leg whose thickened side has no length left, because
-// the corners lie too close for this thickness; -1 when every leg has some.
+// each leg. thin is the first leg whose thickened side has no length left,
+// because the corners lie too close for this thickness, or that ends in a turn
+// of more than 120 degrees, whose mitre would reach out too far; -1 when all
+// are sound.
 func sheet(path []pt, t float64) (quads [][]pt, thin int) {
 	far := make([]pt, len(path))
+	thin = -1
 	for i, p := range path {
 		before, after := max(i-1, 0), min(i+1, len(path)-1)
 		n0, n1 := leftOf(path[before], p), leftOf(p, path[after])
@@ -28,10 +31,13 @@ func sheet(path []pt, t float64) (quads [][]pt, thin int) {
 			n1 = n0
 		}
 		// The mitre lies along n0+n1, as far out as both sides are t away.
-		k := t / (1 + float64(n0.U*n1.U) + float64(n0.V*n1.V))
+		open := 1 + float64(n0.U*n1.U) + float64(n0.V*n1.V)
+		if open < 0.5 && thin < 0 {
+			thin = i - 1
+		}
+		k := t / open
 		far[i] = pt{p.U + float64(k*(n0.U+n1.U)), p.V + float64(k*(n0.V+n1.V))}
 	}
-	thin = -1
 	for i := 0; i+1 < len(path); i++ {
 		n := leftOf(path[i], path[i+1])
 		du, dv := far[i+1].U-far[i].U, far[i+1].V-far[i].V

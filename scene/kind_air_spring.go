@@ -21,8 +21,8 @@ func airSpringFields() []Field {
 		Field{Name: "profile", Label: "Diameter by length", Type: Table, MinRows: 1, MaxRows: 24,
 			Help: "Largest diameter over the rubber at each length, from its maker's drawing or measured. The figures given are an assumption: replace them.",
 			Columns: []Field{
-				mm("length_mm", "Length", 10, 1500, 0, "Between the faces of its two ends."),
-				mm("diameter_mm", "Diameter", 20, 800, 0, "Over its fattest place, at working pressure."),
+				mm("length_mm", "Length", 10, 1500, 100, "Between the faces of its two ends."),
+				mm("diameter_mm", "Diameter", 20, 800, 150, "Over its fattest place, at working pressure."),
 			},
 			DefaultRows: []Row{{75, 178}, {125, 170}, {200, 160}, {260, 150}}},
 		mm("shortest_mm", "Shortest", 10, 1500, 70, "Between the faces of its ends on its bump stop."),

@@ -45,9 +45,8 @@ func crossmemberPath(s Size) []pt {
 		return []pt{{-half, 0}, {half, 0}}
 	}
 	run := max(drop, -drop)
-	left := []pt{{-half, 0}, {-flat - run, 0}, {-flat, -drop}}
-	if flat < 0.5 {
-		return append(left[:2:2], pt{0, -drop}, pt{run, 0}, pt{half, 0})
+	if flat < 0.5 { // the slopes meet
+		return []pt{{-half, 0}, {-run, 0}, {0, -drop}, {run, 0}, {half, 0}}
 	}
-	return append(left, pt{flat, -drop}, pt{flat + run, 0}, pt{half, 0})
+	return []pt{{-half, 0}, {-flat - run, 0}, {-flat, -drop}, {flat, -drop}, {flat + run, 0}, {half, 0}}
 }

@@ -197,7 +197,7 @@ func drawSize(t *rapid.T, k *Kind) Size {
 			for _, r := range rows {
 				for j := range r {
 					c := &f.Columns[j]
-					if rapid.IntRange(0, 2).Draw(t, "keep") == 0 {
+					if rapid.IntRange(0, 7).Draw(t, "keep") == 0 {
 						r[j] = num(c, r[j])
 					}
 				}
@@ -269,9 +269,10 @@ func extentsOf(shapes []Shape, side float64) string {
 		if side < 0 {
 			y0, y1 = -y1, -y0
 		}
-		lines = append(lines, fmt.Sprintf("%.4f..%.4f %.4f..%.4f %.4f..%.4f", m.lo[0], m.hi[0], y0, y1, m.lo[2], m.hi[2]))
+		line := fmt.Sprintf("%.4f..%.4f %.4f..%.4f %.4f..%.4f", m.lo[0], m.hi[0], y0, y1, m.lo[2], m.hi[2])
+		lines = append(lines, strings.ReplaceAll(line, "-0.0000", "0.0000"))
 	}
 	// Pieces may be listed from left to right: the order is no part of the form.
 	sort.Strings(lines)
-	return strings.ReplaceAll(strings.Join(lines, "\n"), "-0.0000", "0.0000")
+	return strings.Join(lines, "\n")
 }
