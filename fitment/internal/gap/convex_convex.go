@@ -68,7 +68,7 @@ func (m *pair) distance(s *simplex, enough float64) (c core, ok bool) {
 	best := math.Inf(-1)
 	var bestN geom.Vec
 	for range searchSteps {
-		v := s.nearest()
+		v := s.p
 		dist := v.Len()
 		if s.n == 4 || dist <= geom.TouchTol {
 			return core{}, false
@@ -89,7 +89,7 @@ func (m *pair) distance(s *simplex, enough float64) (c core, ok bool) {
 			return s.result(dist, best, bestN), true
 		}
 	}
-	return s.result(s.nearest().Len(), best, bestN), true
+	return s.result(s.p.Len(), best, bestN), true
 }
 
 // searchSteps is far above what any search has been seen to take (see the

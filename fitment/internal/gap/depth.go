@@ -23,9 +23,31 @@ import (
 // A set D without thickness (two segments, a disc in the plane of another) has
 // depth nought along its normal.
 func (m *pair) depth() core {
-	var p polytope
+	var few fewFaces
+	p := polytope{v: few.v[:], f: few.f[:]}
+	c, ok := m.depthIn(&p)
+	if ok {
+		return c
+	}
+	return m.depthInMany()
+}
+
+// depthInMany is apart from depth so that the large polytope is cleared only
+// when it is needed.
+//
+//go:noinline
+func (m *pair) depthInMany() core {
+	var many manyFaces
+	p := polytope{v: many.v[:], f: many.f[:]}
+	c, _ := m.depthIn(&p)
+	return c
+}
+
+// depthIn is the search. ok is false when it ended for lack of room or by
+// rounding; then the result is the least move apart that was met.
+func (m *pair) depthIn(p *polytope) (c core, ok bool) {
 	if n, flat := p.begin(m); flat {
-		return m.flat(n)
+		return m.flat(n), true
 	}
 	best := math.Inf(1)
 	var bestFace face
@@ -35,13 +57,13 @@ func (m *pair) depth() core {
 		w := m.support(f.n)
 		h := f.n.Dot(w.w)
 		if h-f.d <= geom.GapStop {
-			return p.result(f, h)
+			return p.result(f, h), true
 		}
 		if h < best {
 			best, bestFace = h, *f
 		}
 		if !p.grow(at, w) {
-			return p.result(&bestFace, best)
+			return p.result(&bestFace, best), false
 		}
 	}
 }

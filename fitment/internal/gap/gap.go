@@ -44,6 +44,10 @@ type Result struct {
 
 // Between is the signed gap of two solids.
 func Between(a, b *solid.Solid) Result {
+	if a.Kind <= solid.Segment && b.Kind <= solid.Segment {
+		c := segmentSegment(a, b) // the most frequent, whichever comes first
+		return c.grown(a.Round, b.Round)
+	}
 	c := coreGap(a, b, math.Inf(1))
 	return c.grown(a.Round, b.Round)
 }
@@ -107,34 +111,46 @@ func coreGap(a, b *solid.Solid, enough float64) core {
 
 // ordered is coreGap for kinds in the order of package solid:
 //
-//	           Point      Segment     Disc       Cylinder   Box        Hull       Arc
-//	Point      segment    segment     point      point      point      convex     arc_point
-//	Segment               segment     convex*    convex*    convex     convex     arc_convex
-//	Disc                              convex*    convex*    convex     convex     arc_convex
-//	Cylinder                                     convex*    convex     convex     arc_convex
-//	Box                                                     convex     convex     arc_convex
-//	Hull                                                               convex     arc_convex
-//	Arc                                                                           arc_arc
+//	           Point    Segment  Disc     Cylinder  Box      Hull    Arc
+//	Point      segment  segment  point    point     point    convex  arc_point
+//	Segment             segment  segment* segment*  segment  convex  arc_convex
+//	Disc                         convex*  convex*   convex   convex  arc_convex
+//	Cylinder                              convex*   convex   convex  arc_convex
+//	Box                                             convex   convex  arc_convex
+//	Hull                                                     convex  arc_convex
+//	Arc                                                              arc_arc
 //
-// * round_round when the axes are parallel.
+// segment is segment_segment or segment_convex, point is point_convex, convex is
+// convex_convex; * is round_round when the axes are parallel.
 func ordered(a, b *solid.Solid, enough float64) core {
 	switch {
 	case b.Kind <= solid.Segment:
 		return segmentSegment(a, b)
-	case b.Kind == solid.Arc && a.Kind == solid.Arc:
-		return arcArc(a, b, enough)
-	case b.Kind == solid.Arc && a.Kind == solid.Point:
-		return pointArc(a, b)
 	case b.Kind == solid.Arc:
-		return arcConvex(b, a, enough).swapped()
-	case a.Kind == solid.Point && b.Kind != solid.Hull:
+		return withArc(a, b, enough)
+	case b.Kind == solid.Hull:
+		return convexConvex(a, b, enough)
+	case a.Kind == solid.Point:
 		return pointConvex(a, b)
 	case b.Kind <= solid.Cylinder:
 		if c, ok := roundRound(a, b); ok {
 			return c
 		}
 	}
+	if a.Kind == solid.Segment {
+		return segmentConvex(a, b, enough)
+	}
 	return convexConvex(a, b, enough)
+}
+
+func withArc(a, arc *solid.Solid, enough float64) core {
+	switch a.Kind {
+	case solid.Arc:
+		return arcArc(a, arc, enough)
+	case solid.Point:
+		return pointArc(a, arc)
+	}
+	return arcConvex(arc, a, enough).swapped()
 }
 
 // exact is a core gap from a closed form.

@@ -2,14 +2,26 @@ package gap
 
 import "scrubline/fitment/internal/geom"
 
-// The polytope of the depth search lives on the stack. A smooth core has to be
-// followed facet by facet only near its least depth; the worst case, a whole
-// circle of nearly equal depths, is cut short here with an upper bound that is
-// still a true move apart (see depth).
+// The polytope of the depth search lives on the stack. Most searches take a
+// dozen vertices, so that a small one is tried first: a large one costs more to
+// clear than they take. A smooth core has to be followed facet by facet only near
+// its least depth; the worst case, a whole circle of nearly equal depths, is cut
+// short at the large size with an upper bound that is still a true move apart
+// (see depth).
 const (
-	maxVertices = 256
-	maxFaces    = 2 * maxVertices
+	fewVertices  = 28
+	manyVertices = 256
 )
+
+type fewFaces struct {
+	v [fewVertices]vertex
+	f [2 * fewVertices]face
+}
+
+type manyFaces struct {
+	v [manyVertices]vertex
+	f [2 * manyVertices]face
+}
 
 // face is a triangle of the polytope, seen from outside in the order v[0],
 // v[1], v[2]. Neighbour e is across the edge from v[e] to v[e+1], and at that
@@ -25,12 +37,16 @@ type face struct {
 }
 
 type polytope struct {
-	v      [maxVertices]vertex
-	f      [maxFaces]face
+	v      []vertex
+	f      []face
 	nv, nf int16 // used so far
 	pass   int16
 	free   int16 // first of the dropped faces, linked by next[0]; -1 for none
 }
+
+// full says that there is no room for another vertex, or for the faces it may
+// need before those it hides are given back.
+func (p *polytope) full() bool { return int(p.nv) == len(p.v) }
 
 var after = [3]int8{1, 2, 0}
 
@@ -54,7 +70,7 @@ func (p *polytope) face(i, j, k int16) int16 {
 	if at >= 0 {
 		p.free = p.f[at].next[0]
 	} else {
-		if p.nf == maxFaces {
+		if int(p.nf) == len(p.f) {
 			return -1
 		}
 		at = p.nf
@@ -99,7 +115,7 @@ type horizon struct {
 // there is no room, or when rounding has left a border that is no ring.
 func (p *polytope) grow(at int16, w vertex) bool {
 	f := &p.f[at]
-	if p.nv == maxVertices {
+	if p.full() {
 		return false
 	}
 	p.v[p.nv] = w

@@ -2,173 +2,174 @@ package gap
 
 import "scrubline/fitment/internal/geom"
 
-// simplex is one to four vertices with the weights of the point of their hull
-// nearest to the origin.
+// simplex is one to four vertices with the point of their hull nearest to the
+// origin. The vertices stay in their places; what is in use is listed beside.
 type simplex struct {
 	v [4]vertex
-	k [4]float64
-	p geom.Vec // nearest point
-	n int
+	nearest
 }
 
-func (s *simplex) start(v vertex) { s.v[0], s.k[0], s.p, s.n = v, 1, v.w, 1 }
+// nearest is the point p of a simplex nearest to the origin as a mix of n
+// vertices: k[i] of the one in place at[i]. With four the origin is inside, and
+// there is no mix.
+type nearest struct {
+	p  geom.Vec
+	k  [4]float64
+	at [4]uint8
+	n  int
+}
 
-// nearest is the point of the simplex nearest to the origin. With four
-// vertices left the origin is inside.
-func (s *simplex) nearest() geom.Vec { return s.p }
+func (s *simplex) start(v vertex) {
+	s.v[0] = v
+	s.nearest = corner(v.w, 0)
+}
 
 // add takes in a vertex and drops those that no longer matter. It is false, and
-// the simplex as it was, when that brings nothing nearer than dist.
+// the mix as it was, when that brings nothing nearer than dist.
 func (s *simplex) add(v vertex, dist float64) bool {
-	old := *s
-	s.v[s.n] = v
-	s.n++
+	d := s.spare()
+	s.v[d] = v
+	var q nearest
 	switch s.n {
+	case 1:
+		q = s.segment(s.at[0], d)
 	case 2:
-		s.onSegment()
-	case 3:
-		s.onTriangle()
+		q = s.triangle(s.at[0], s.at[1], d)
 	default:
-		s.onTetrahedron()
+		q = s.tetrahedron(s.at[0], s.at[1], s.at[2], d)
 	}
-	if s.n == 4 || s.p.Len() < dist {
-		return true
+	if q.n < 4 && !(q.p.LenSq() < float64(dist*dist)) {
+		return false
 	}
-	*s = old
-	return false
+	s.nearest = q
+	return true
+}
+
+// spare is a place not in use.
+func (s *simplex) spare() uint8 {
+	used := 0
+	for i := range s.n {
+		used |= 1 << s.at[i]
+	}
+	for d := uint8(0); d < 3; d++ {
+		if used&(1<<d) == 0 {
+			return d
+		}
+	}
+	return 3
 }
 
 // result has the gap with its two points. n is the direction of the lower bound.
 func (s *simplex) result(dist, lower float64, n geom.Vec) core {
 	c := core{dist: dist, lower: lower, n: n}
 	for i := range s.n {
-		c.a = c.a.AddScaled(s.v[i].a, s.k[i])
-		c.b = c.b.AddScaled(s.v[i].b, s.k[i])
+		v := &s.v[s.at[i]]
+		c.a = c.a.AddScaled(v.a, s.k[i])
+		c.b = c.b.AddScaled(v.b, s.k[i])
 	}
 	return c
 }
 
-// keep leaves the one vertex i.
-func (s *simplex) keep(i int) {
-	s.start(s.v[i])
+func corner(p geom.Vec, i uint8) nearest {
+	return nearest{p: p, n: 1, at: [4]uint8{i}, k: [4]float64{1}}
 }
 
-// keep2 leaves vertices i and j with the point that divides them at t.
-func (s *simplex) keep2(i, j int, t float64) {
-	vi, vj := s.v[i], s.v[j]
-	s.v[0], s.v[1] = vi, vj
-	s.k[0], s.k[1] = 1-t, t
-	s.p, s.n = vi.w.Lerp(vj.w, t), 2
+// edge is the place at t between i and j.
+func (s *simplex) edge(i, j uint8, t float64) nearest {
+	return nearest{p: s.v[i].w.Lerp(s.v[j].w, t), n: 2, at: [4]uint8{i, j}, k: [4]float64{1 - t, t}}
 }
 
-func (s *simplex) onSegment() {
-	a, b := s.v[0].w, s.v[1].w
+func (s *simplex) segment(i, j uint8) nearest {
+	a, b := s.v[i].w, s.v[j].w
 	ab := b.Sub(a)
 	t, l := -a.Dot(ab), ab.LenSq()
 	switch {
 	case t <= 0:
-		s.keep(0)
+		return corner(a, i)
 	case t >= l:
-		s.keep(1)
-	default:
-		s.keep2(0, 1, t/l)
+		return corner(b, j)
 	}
+	return s.edge(i, j, t/l)
 }
 
-// onTriangle goes through the seven regions of a triangle: Ericson, Real-Time
-// Collision Detection (2005), section 5.1.5, for the origin.
-func (s *simplex) onTriangle() {
-	a, b, c := s.v[0].w, s.v[1].w, s.v[2].w
+// triangle goes through the seven regions of a triangle: Ericson, Real-Time
+// Collision Detection (2005), section 5.1.5, for the origin. The areas over the
+// edges are taken along the triangle's normal, which keeps their sign down to
+// thinner triangles than products of the d1 to d6 there.
+func (s *simplex) triangle(i, j, k uint8) nearest {
+	a, b, c := s.v[i].w, s.v[j].w, s.v[k].w
 	ab, ac := b.Sub(a), c.Sub(a)
 	d1, d2 := -ab.Dot(a), -ac.Dot(a)
 	if d1 <= 0 && d2 <= 0 {
-		s.keep(0)
-		return
+		return corner(a, i)
 	}
 	d3, d4 := -ab.Dot(b), -ac.Dot(b)
 	if d3 >= 0 && d4 <= d3 {
-		s.keep(1)
-		return
+		return corner(b, j)
 	}
-	// The areas over the edges are taken along the triangle's normal, which
-	// keeps their sign down to thinner triangles than products of d1 to d6.
 	n := ab.Cross(ac)
 	vc := n.Dot(a.Cross(b))
 	if vc <= 0 && d1 >= 0 && d3 <= 0 {
-		s.keep2(0, 1, d1/(d1-d3))
-		return
+		return s.edge(i, j, d1/(d1-d3))
 	}
 	d5, d6 := -ab.Dot(c), -ac.Dot(c)
 	if d6 >= 0 && d5 <= d6 {
-		s.keep(2)
-		return
+		return corner(c, k)
 	}
 	vb := n.Dot(c.Cross(a))
 	if vb <= 0 && d2 >= 0 && d6 <= 0 {
-		s.keep2(0, 2, d2/(d2-d6))
-		return
+		return s.edge(i, k, d2/(d2-d6))
 	}
 	va := n.Dot(b.Cross(c))
 	if va <= 0 && d4 >= d3 && d5 >= d6 {
-		s.keep2(1, 2, (d4-d3)/((d4-d3)+(d5-d6)))
-		return
+		return s.edge(j, k, (d4-d3)/((d4-d3)+(d5-d6)))
 	}
-	s.inside(n, va, vb, vc)
-}
-
-// inside is the region over the triangle itself. The nearest point is taken
-// along the normal, which is exact where the weights have cancelled.
-func (s *simplex) inside(n geom.Vec, va, vb, vc float64) {
 	sum := va + vb + vc
-	s.k[0], s.k[1], s.k[2] = va/sum, vb/sum, vc/sum
-	s.p = n.Scale(n.Dot(s.v[0].w) / n.LenSq())
+	if !(sum > 0) {
+		// No area, and rounding has put the origin beside no edge.
+		return s.segment(i, k)
+	}
+	// Along the normal the point is exact where the weights have cancelled.
+	p := n.Scale(n.Dot(a) / n.LenSq())
+	return nearest{p: p, n: 3, at: [4]uint8{i, j, k}, k: [4]float64{va / sum, vb / sum, vc / sum}}
 }
 
-// onTetrahedron tries each face whose plane does not have the origin on the
-// side of the fourth vertex, and keeps the nearest. No such face: the origin is
-// inside. A tetrahedron thin to rounding tries all four.
-func (s *simplex) onTetrahedron() {
-	var best simplex
-	found := false
-	for i := range 4 {
-		var f simplex
-		f.v[0], f.v[1], f.v[2] = s.v[(i+1)&3], s.v[(i+2)&3], s.v[(i+3)&3]
-		f.n = 3
-		if !beyond(&f, s.v[i].w) {
-			continue
+// tetrahedron takes the new vertex d over the triangle a, b, c that was nearest
+// before. As d brought the simplex nearer, the nearest point is on one of the
+// three new faces, or the origin is inside. Each face is tried that does not
+// have the origin on its inner side; without volume, all are.
+func (s *simplex) tetrahedron(a, b, c, d uint8) nearest {
+	w := s.v[d].w
+	da, db, dc := s.v[a].w.Sub(w), s.v[b].w.Sub(w), s.v[c].w.Sub(w)
+	nab, nbc, nca := da.Cross(db), db.Cross(dc), dc.Cross(da)
+	volume := da.Dot(nbc)
+	best := nearest{n: 4, at: [4]uint8{a, b, c, d}}
+	try := func(n geom.Vec, i, j uint8) {
+		side := -n.Dot(w)
+		if volume != 0 && (side > 0) == (volume > 0) {
+			return
 		}
-		f.onTriangle()
-		if !found || f.p.LenSq() < best.p.LenSq() {
-			best, found = f, true
+		if f := s.triangle(i, j, d); best.n == 4 || f.p.LenSq() < best.p.LenSq() {
+			best = f
 		}
 	}
-	if found {
-		*s = best
-	}
+	try(nab, a, b)
+	try(nbc, b, c)
+	try(nca, c, a)
+	return best
 }
 
-// settle gives a simplex that holds the origin weights: those of its nearest
-// face when it is a tetrahedron.
+// settle gives a simplex that holds the origin a mix: that of its nearest face
+// when it is a tetrahedron.
 func (s *simplex) settle() {
 	if s.n < 4 {
 		return
 	}
-	best := simplex{}
-	for i := range 4 {
-		f := simplex{n: 3}
-		f.v[0], f.v[1], f.v[2] = s.v[(i+1)&3], s.v[(i+2)&3], s.v[(i+3)&3]
-		f.onTriangle()
-		if i == 0 || f.p.LenSq() < best.p.LenSq() {
-			best = f
+	best := s.triangle(0, 1, 2)
+	for _, f := range [3][3]uint8{{0, 1, 3}, {0, 2, 3}, {1, 2, 3}} {
+		if q := s.triangle(f[0], f[1], f[2]); q.p.LenSq() < best.p.LenSq() {
+			best = q
 		}
 	}
-	*s = best
-}
-
-// beyond says that the origin is not on the side of apex of a face.
-func beyond(f *simplex, apex geom.Vec) bool {
-	a := f.v[0].w
-	n := f.v[1].w.Sub(a).Cross(f.v[2].w.Sub(a))
-	toApex, toOrigin := n.Dot(apex.Sub(a)), -n.Dot(a)
-	return toApex == 0 || (toApex > 0) != (toOrigin > 0)
+	s.nearest = best
 }

@@ -81,12 +81,16 @@ func Search(p *Problem) Answer {
 	s.push(root)
 	if s.heap[0].bound < p.Enough {
 		s.seed()
+		s.probe()
 	}
 	for !s.done() && s.ans.Samples < p.Limit {
 		s.split(s.pop())
 	}
 	s.ans.Decided = s.done()
-	s.ans.Bound = min(s.ans.Gap, s.heap[0].bound)
+	if s.ans.Bound = s.heap[0].bound; s.ans.Bound < p.Enough {
+		s.probe()
+	}
+	s.ans.Bound = min(s.ans.Gap, s.ans.Bound)
 	return s.ans
 }
 
@@ -116,6 +120,20 @@ func (s *searcher) seed() {
 		s.ans.Gap, s.ans.At = middle, at
 	}
 	s.ans.Samples += n
+}
+
+// probe tries the ends of each parameter's range from the worst state so far:
+// full drop and full lock are where most pairs are worst, and cells only ever
+// measure their middles.
+func (s *searcher) probe() {
+	for i := 0; i < s.p.N; i++ {
+		for _, end := range [2]float64{s.p.Lo[i], s.p.Hi[i]} {
+			if x := s.ans.At; x[i] != end {
+				x[i] = end
+				s.measure(&x)
+			}
+		}
+	}
 }
 
 func (s *searcher) measure(x *Point) Sample {
