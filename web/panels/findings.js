@@ -8,17 +8,17 @@ export function makeFindings(page) {
   const headline = h('h2', { class: 'headline', tabindex: '-1' });
   const subline = h('p', { class: 'subline' });
   const list = h('ul', { class: 'findings' });
-  const clear = h('p', { class: 'all-clear', text: 'Nothing falls short: every pair keeps its gap at every height.', hidden: true });
+  const empty = h('p', { class: 'hint', text: 'What touches or comes too close is listed here, worst first.', hidden: true });
   return {
     head: h('div', { class: 'count' }, headline, subline),
-    body: h('div', {}, list, clear),
+    body: h('div', {}, list, empty),
     renew(p) {
       setText(headline, p.headline);
       showText(subline, p.subline);
       const had = list.contains(document.activeElement);
       keyed(list, p.findings, (f) => f.key, (f) => makeFinding(f, page), renewFinding);
       if (had && !list.contains(document.activeElement)) headline.focus({ preventScroll: true });
-      clear.hidden = p.findings.length > 0 || !p.headline;
+      empty.hidden = p.findings.length > 0;
     },
   };
 }

@@ -12,23 +12,26 @@ export function makeHeights(page) {
   const now = h('span', { class: 'now' });
   const here = h('span', { class: 'here' });
   const rest = h('ul', { class: 'lowest' });
-  const low = h('details', { class: 'lowest-box' }, h('summary', {}, h('span', { class: 'lowest-here' }, now, here)), rest);
+  const low = h('details', { class: 'lowest-box' }, h('summary', {}, h('span', { class: 'lowest-words' }, h('span', { class: 'lowest-name', text: 'Ground clearance' }), here)), rest);
   low.open = matchMedia('(min-height: 900px)').matches;
   const named = h('div', { class: 'choice wrap', role: 'group', 'aria-label': 'Height of the body' });
   const state = { units: 'mm' };
   const both = stepper('Body', moveBody);
+  both.classList.add('no-name');
   const front = stepper('Front', (sign) => page.say(moveEnd('front', sign, state.units)));
   const rear = stepper('Rear', (sign) => page.say(moveEnd('rear', sign, state.units)));
   const apart = button({
     class: 'apart', on: { click: () => page.say(send({ do: Do.apart, on: apart.getAttribute('aria-pressed') !== 'true' })) },
   }, 'Front and rear apart');
-  const el = h('div', { class: 'heights' }, low, named, h('div', { class: 'steps' }, both, front, rear, apart));
+  const el = h('div', { class: 'heights' }, low,
+    h('div', { class: 'height-row' }, named, apart),
+    h('div', { class: 'height-row' }, both, now, front, rear));
   return {
     el,
     renew(p) {
       const [first, ...others] = p.lowest ?? [];
-      showText(now, p.height);
-      showText(here, first);
+      showText(now, p.apart ? '' : p.height);
+      setText(here, first ?? p.height);
       keyed(rest, others.map((text, i) => ({ i, text })), (x) => String(x.i), () => h('li'), (li, x) => setText(li, x.text));
       keyed(named, p.heights ?? [], (x) => x.id, () => makeNamed(page), renewNamed);
       state.units = p.units;

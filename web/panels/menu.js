@@ -75,7 +75,8 @@ async function renewBefore(el, page, show) {
   const old = await store.kept('before').catch(() => null);
   if (!old) return;
   el.hidden = false;
-  el.textContent = `Back to ${old.name || 'the one before'}`;
+  const clock = new Date(old.at).toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' });
+  el.textContent = `Back to ${(old.name || 'the one before').replace(/\.json$/, '')}, as it was at ${clock}`;
   el.onclick = async () => {
     show(false);
     page.say(await files.openBefore());

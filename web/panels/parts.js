@@ -9,7 +9,7 @@ const SEARCH_FROM = 12; // parts; below that the list is read at a glance
 export function makeParts(page) {
   const search = h('input', { type: 'search', class: 'input', placeholder: 'Find a part', 'aria-label': 'Find a part', enterkeyhint: 'search' });
   const list = h('ul', { class: 'plain-list' });
-  const none = h('p', { class: 'all-clear', hidden: true });
+  const none = h('p', { class: 'hint', hidden: true });
   let parts = [];
   const show = () => {
     const words = search.value.trim().toLowerCase();

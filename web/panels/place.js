@@ -7,7 +7,7 @@ import { button, h } from '../dom.js';
 export function makePlace(page) {
   const search = h('input', { type: 'search', class: 'input', placeholder: 'Find a kind of part', 'aria-label': 'Find a kind of part', enterkeyhint: 'done' });
   const groups = h('div', { class: 'groups' });
-  const none = h('p', { class: 'all-clear', text: 'No kind of that name. A plain shape may stand for it.', hidden: true });
+  const none = h('p', { class: 'hint', text: 'No kind of that name. A plain shape may stand for it.', hidden: true });
   let kinds = [];
   const place = (kind) => page.placed(send({ do: Do.place, kind }));
   const filter = () => {
