@@ -110,7 +110,7 @@ func (a *App) pairItem(w *fitment.Words, f *fitment.Finding, here *fitment.Readi
 
 func (a *App) groundItem(w *fitment.Words, h *hanging, now *fitment.Clearance) FindingItem {
 	it := FindingItem{Key: h.key(), Mark: "tight", Sure: true, Selected: h.key() == a.finding,
-		Title: w.BelowTitle(&h.Hanging), Figures: w.BelowFigures(h.at, &h.Hanging), Why: upper(fitment.RimLineSource)}
+		Title: w.BelowTitle(&h.Hanging), Figures: minus(w.BelowFigures(h.at, &h.Hanging)), Why: upper(fitment.RimLineSource)}
 	if h.touches() {
 		it.Mark = "touch"
 	}

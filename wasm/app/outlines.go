@@ -83,12 +83,8 @@ func (a *App) stripProjection() view.Projection {
 
 // fitStrip shows the whole vehicle in the strip.
 func (a *App) fitStrip() {
-	r := a.lay.Strip
-	r.Y, r.H = r.Y+14, r.H-14 // below the flag
 	lo, hi := a.bounds(fitment.SideView)
-	cam := view.Fit(r, lo, hi, 8)
-	cam.Centre[1] += 7 / cam.PxPerMM
-	a.strip = cam
+	a.strip = view.Fit(a.lay.Strip, lo, hi, 7)
 }
 
 // fitCamera is the camera that shows all of a view.

@@ -53,9 +53,9 @@ func (a *App) panels() *Panels {
 func (a *App) lowestLines(r *fitment.Report) []string {
 	w := fitment.NewWords(a.checked.Doc)
 	c := a.checked.Clearance(a.state())
-	lines := []string{"Here: " + w.Lowest(&c)}
+	lines := []string{"Here: " + minus(w.Lowest(&c))}
 	for i := range r.Ground {
-		lines = append(lines, upper(w.Lowest(&r.Ground[i])))
+		lines = append(lines, upper(minus(w.Lowest(&r.Ground[i]))))
 	}
 	return lines
 }

@@ -2,6 +2,7 @@ package app
 
 import (
 	"math"
+	"strconv"
 
 	"scrubline/fitment"
 	"scrubline/scene"
@@ -31,7 +32,7 @@ func (a *App) Frame() *draw.List {
 func (a *App) mainSheet() *draw.Sheet {
 	s := &draw.Sheet{
 		Rect: a.lay.Main, View: a.view, Proj: a.projection(), Ground: a.camera().Matrix(a.lay.Main),
-		Station: a.station, Outs: a.outs(), Parts: a.looks(), Selected: a.partIndex(a.selected),
+		Station: a.station, Outs: a.outs(), Parts: a.looks(true), Selected: a.partIndex(a.selected),
 		Marks: a.marks(), Guides: a.hand.on, RimText: "rim line", Measure: a.measure,
 		Caption: a.caption(),
 	}
@@ -77,16 +78,28 @@ func (a *App) viewCaption() string {
 	}
 }
 
-// looks is what the drawing needs to know of each part.
-func (a *App) looks() []draw.PartLook {
+// looks is what the drawing needs to know of each part. With coloured, a part
+// that falls short here is drawn in its colour. A long part, a rail or a body,
+// is touched at one place only, and to colour all of it would say nothing: in
+// the section it is coloured near that place, in the other views the mark
+// alone says where.
+func (a *App) looks(coloured bool) []draw.PartLook {
 	list := make([]draw.PartLook, len(a.doc.Parts))
 	for i := range a.doc.Parts {
 		p := &a.doc.Parts[i]
 		list[i] = draw.PartLook{Name: p.Name, Wheel: hasTrait(scene.TraitsOf(p), scene.TyreTrait)}
 	}
+	if !coloured {
+		return list
+	}
+	long := a.longParts()
 	for _, r := range a.readings() {
+		if a.view == fitment.SectionView && math.Abs(a.ahead(&r)) > figuresWithin {
+			continue
+		}
 		for _, id := range [2]string{r.A, r.B} {
-			if i := a.partIndex(id); i >= 0 && list[i].Status != fitment.Contact {
+			i := a.partIndex(id)
+			if i >= 0 && list[i].Status != fitment.Contact && !(a.view != fitment.SectionView && long[i]) {
 				list[i].Status = r.Status
 			}
 		}
@@ -94,12 +107,35 @@ func (a *App) looks() []draw.PartLook {
 	return list
 }
 
+// longMM is from where on a part is long: see [App.looks].
+const longMM = 2000
+
+// longParts says by part index which parts are long.
+func (a *App) longParts() []bool {
+	long := make([]bool, len(a.doc.Parts))
+	for _, o := range a.sideOuts() {
+		if e, ok := view.ExtentOf(o.Seen); ok {
+			long[o.Part] = e.Hi[0]-e.Lo[0] > longMM
+		}
+	}
+	return long
+}
+
+// ahead is how far before the section plane a reading's place lies, mm.
+func (a *App) ahead(r *fitment.Reading) float64 {
+	return a.station - (r.PointsMM[0][0]+r.PointsMM[1][0])/2
+}
+
 // Millimetres from the section plane within which a mark stands with its
-// figures; farther away it is only a mark.
-const figuresWithin = 250.0
+// figures, and within which it is shown at all.
+const (
+	figuresWithin = 250.0
+	marksWithin   = 700.0
+)
 
 // marks are the places in the main view where something touches or is too
-// close at this height. In a section, what lies behind the viewer is left out.
+// close at this height. In a section, what lies behind the viewer or far ahead
+// is left out; the strip below shows all.
 func (a *App) marks() []draw.Mark {
 	var list []draw.Mark
 	for _, r := range a.readings() {
@@ -107,9 +143,9 @@ func (a *App) marks() []draw.Mark {
 			P: view.Drop(a.view, r.PointsMM[0]), Q: view.Drop(a.view, r.PointsMM[1])}
 		away := 0.0
 		if a.view == fitment.SectionView {
-			away = a.station - (r.PointsMM[0][0]+r.PointsMM[1][0])/2
+			away = a.ahead(&r)
 		}
-		if away < -1 && !m.Selected {
+		if (away < -1 || away > marksWithin) && !m.Selected {
 			continue
 		}
 		if away < figuresWithin || m.Selected {
@@ -166,7 +202,7 @@ func (a *App) staffSheet() *draw.StaffSheet {
 	t := &a.travel
 	s := &draw.StaffSheet{
 		Staff: a.staff(), Units: a.doc.Show, Apart: a.apart, Measure: a.measure, Format: a.level,
-		At: t.Coord(a.front, a.rear), Held: a.hand.mode == dragStaff,
+		At: t.Coord(a.front, a.rear),
 	}
 	if a.apart {
 		s.At, s.Front = a.rear, a.front
@@ -181,20 +217,36 @@ func (a *App) staffSheet() *draw.StaffSheet {
 }
 
 // rungs are the findings whose loss depends on the height, at the height where
-// each is worst. The rest would say nothing on a staff.
+// each is worst; those at one height share a rung. The rest would say nothing
+// on a staff.
 func (a *App) rungs() []draw.Rung {
 	if a.checked == nil {
 		return nil
 	}
+	st := a.staff()
 	var list []draw.Rung
+	var more []int
 	fs := a.checked.Check().Findings
 	for i := range fs {
 		f := &fs[i]
-		if !varies(f.AtHeights) || len(list) == 12 {
+		mm, ok := a.onStaff(f.At)
+		if !ok || !varies(f.AtHeights) {
 			continue
 		}
-		if mm, ok := a.onStaff(f.At); ok {
-			list = append(list, draw.Rung{MM: mm, Status: f.Status, Text: a.level(mm) + " " + lower(a.name(f.A)), Short: lower(a.name(f.A))})
+		k := 0
+		for k < len(list) && math.Abs(list[k].MM-mm)*st.PxPerMM() >= 16 {
+			k++
+		}
+		if k < len(list) {
+			more[k]++
+			continue
+		}
+		list = append(list, draw.Rung{MM: mm, Status: f.Status, Text: a.level(mm) + " " + lower(a.name(f.A))})
+		more = append(more, 0)
+	}
+	for i := range list {
+		if more[i] > 0 {
+			list[i].Text = a.level(list[i].MM) + ": " + strconv.Itoa(more[i]+1) + " things"
 		}
 	}
 	return list
@@ -204,11 +256,15 @@ func (a *App) rungs() []draw.Rung {
 func (a *App) stripSheet() *draw.StripSheet {
 	s := &draw.StripSheet{
 		Rect: a.lay.Strip, Proj: a.stripProjection(), Ground: a.strip.Matrix(a.lay.Strip),
-		Outs: a.sideOuts(), Parts: a.looks(), Selected: -1, Station: a.station,
+		Outs: a.sideOuts(), Parts: a.looks(false), Selected: -1, Station: a.station,
 		Text: a.length(math.Round(a.station*10) / 10), Measure: a.measure,
 	}
 	if a.selected != "" {
 		s.Selected = a.partIndex(a.selected)
+	}
+	for _, r := range a.readings() {
+		s.Marks = append(s.Marks, draw.Mark{Key: r.Key, Status: r.Status,
+			P: view.Drop(fitment.SideView, r.PointsMM[0]), Q: view.Drop(fitment.SideView, r.PointsMM[1])})
 	}
 	return s
 }

@@ -17,6 +17,18 @@ func (a *App) length(mm float64) string {
 	return strings.ReplaceAll(scene.FormatLength(mm, a.doc.Show), "-", "−")
 }
 
+// minus gives negative numbers in a sentence their true sign; hyphens in names
+// stay.
+func minus(s string) string {
+	b := []rune(s)
+	for i, r := range b {
+		if r == '-' && i+1 < len(b) && unicode.IsDigit(b[i+1]) && (i == 0 || b[i-1] == ' ') {
+			b[i] = '−'
+		}
+	}
+	return string(b)
+}
+
 // measured writes a measured length: a tenth of a millimetre is as much as any
 // tape tells.
 func (a *App) measured(mm float64) string {

@@ -9,10 +9,11 @@ import (
 )
 
 // Placer finds places for labels, one after the other: inside a frame, over no
-// earlier label and over nothing that was reserved.
+// earlier label or its leader, and over nothing that was reserved.
 type Placer struct {
-	Frame view.Rect
-	taken []view.Rect
+	Frame   view.Rect
+	taken   []view.Rect
+	leaders []Leader
 }
 
 // Reserve keeps labels off r.
@@ -28,6 +29,11 @@ func (p *Placer) Free(r view.Rect) bool {
 			return false
 		}
 	}
+	for _, l := range p.leaders {
+		if l.crosses(r) {
+			return false
+		}
+	}
 	return true
 }
 
@@ -40,10 +46,15 @@ func (p *Placer) Take(r view.Rect) bool {
 	return ok
 }
 
+// Leader is a line from a subject to its label, which other labels keep off.
+type Leader struct{ From, To mgl64.Vec2 }
+
 // Beside places a label of w by h beside a subject: ever further around it,
-// the upper sides first. It returns where, or false when there is no room
-// within 220 pixels. The caller has reserved the subject itself.
-func (p *Placer) Beside(subject view.Rect, w, h float64) (view.Rect, bool) {
+// the upper sides first. leader says where the line to a label at r runs; it
+// crosses no label, and no label covers it. Beside returns where the label
+// goes, or false when there is no room within 220 pixels. The caller has
+// reserved the subject itself.
+func (p *Placer) Beside(subject view.Rect, w, h float64, leader func(r view.Rect) Leader) (view.Rect, bool) {
 	m := subject.Middle()
 	for _, far := range [...]float64{14, 30, 50, 75, 105, 140, 180, 220} {
 		for _, turn := range [...]float64{-50, -130, -25, -155, 0, 180, 25, 155, 50, 130, -90, 90} {
@@ -53,12 +64,54 @@ func (p *Placer) Beside(subject view.Rect, w, h float64) (view.Rect, bool) {
 				m[1] + sin*(subject.H/2+far) + sign(sin)*h/2,
 			}
 			r := view.Rect{X: c[0] - w/2, Y: c[1] - h/2, W: w, H: h}
-			if p.Take(r) {
+			if !p.Free(r) {
+				continue
+			}
+			if l := leader(r); p.open(l, subject) {
+				p.Reserve(r)
+				p.leaders = append(p.leaders, l)
 				return r, true
 			}
 		}
 	}
 	return view.Rect{}, false
+}
+
+// open says whether a leader crosses nothing but what lies at its subject.
+func (p *Placer) open(l Leader, subject view.Rect) bool {
+	for _, t := range p.taken {
+		if !t.Overlaps(subject) && l.crosses(t) {
+			return false
+		}
+	}
+	for _, k := range p.leaders {
+		if meets(l.From, l.To, k.From, k.To) {
+			return false
+		}
+	}
+	return true
+}
+
+// crosses says whether the leader runs through r.
+func (l Leader) crosses(r view.Rect) bool {
+	if r.Contains(l.From) || r.Contains(l.To) {
+		return true
+	}
+	c := corners(r)
+	for i := range c {
+		if meets(l.From, l.To, c[i], c[(i+1)%4]) {
+			return true
+		}
+	}
+	return false
+}
+
+// meets says whether the segments a–b and c–d cross.
+func meets(a, b, c, d mgl64.Vec2) bool {
+	side := func(p, q, r mgl64.Vec2) float64 {
+		return (q[0]-p[0])*(r[1]-p[1]) - (q[1]-p[1])*(r[0]-p[0])
+	}
+	return side(a, b, c)*side(a, b, d) < 0 && side(c, d, a)*side(c, d, b) < 0
 }
 
 func sign(v float64) float64 {

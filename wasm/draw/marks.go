@@ -59,23 +59,29 @@ func (s *Sheet) marks(l *List, labels *Placer) {
 // the mark.
 func (s *Sheet) markLabel(l *List, labels *Placer, m *Mark, subject view.Rect) {
 	w := s.Measure(m.Text, 15, true) + 8
-	r, ok := labels.Beside(subject.Inset(-4), w, 24)
+	from := subject.Middle()
+	leader := func(r view.Rect) Leader {
+		end := mgl64.Vec2{r.X, r.Y + r.H - 2} // the line under the words
+		if r.Y > from[1] {
+			end[1] = r.Y + 2 // or over them, when they stand below the mark
+		}
+		if r.Middle()[0] < from[0] {
+			end[0] = r.X + r.W
+		}
+		return Leader{from, end}
+	}
+	r, ok := labels.Beside(subject.Inset(-4), w, 26, leader)
 	if !ok {
 		return
 	}
-	p := Paint{Tone: StatusTone(m.Status, Ink)}
-	from := subject.Middle()
-	end := mgl64.Vec2{r.X, r.Y + r.H - 2}
-	if r.Middle()[0] < from[0] {
-		end[0] = r.X + r.W
-	}
+	p, end := Paint{Tone: StatusTone(m.Status, Ink)}, leader(r).To
 	knockout(l, r)
 	l.Stroke(p, Narrow, nil, mgl64.Vec2{r.X, end[1]}, mgl64.Vec2{r.X + r.W, end[1]})
 	d := end.Sub(from)
 	if n := d.Len(); n > markSize+2 {
 		l.Stroke(p, Narrow, nil, from.Add(d.Mul((markSize+1)/n)), end)
 	}
-	l.Text(p, 15, true, Left, r.X+4, r.Y+r.H-7, m.Text)
+	l.Text(p, 15, true, Left, r.X+4, r.Y+r.H-8, m.Text)
 }
 
 // names labels the selected part and the cut parts where there is room: inside
@@ -98,7 +104,7 @@ func (s *Sheet) name(l *List, labels *Placer, o *fitment.Outline, selected bool)
 		pieces = o.Seen
 	}
 	box, ok := s.box(pieces)
-	h, ok2 := view.Handle(o)
+	h, ok2 := anchor(o, hatchSpacing(s.scale()))
 	if !ok || !ok2 {
 		return
 	}
@@ -122,13 +128,31 @@ func (s *Sheet) name(l *List, labels *Placer, o *fitment.Outline, selected bool)
 	if box.W < 160 && box.H < 160 {
 		subject = box
 	}
-	if r, ok = labels.Beside(subject, w, 20); !ok {
+	leader := func(r view.Rect) Leader {
+		return Leader{at, mgl64.Vec2{mgl64.Clamp(at[0], r.X, r.X+r.W), mgl64.Clamp(at[1], r.Y, r.Y+r.H)}}
+	}
+	if r, ok = labels.Beside(subject, w, 20, leader); !ok {
 		return
 	}
 	knockout(l, r)
-	end := mgl64.Vec2{mgl64.Clamp(at[0], r.X, r.X+r.W), mgl64.Clamp(at[1], r.Y, r.Y+r.H)}
-	l.Stroke(Paint{Tone: tone, Fade: 0.2}, Fine, nil, at, end)
+	l.Stroke(Paint{Tone: tone, Fade: 0.2}, Fine, nil, at, leader(r).To)
 	l.Text(Paint{Tone: tone}, 14, selected, Left, r.X+4, r.Y+15, text)
+}
+
+// anchor is where a leader to an outline ends: the middle of its longest
+// hatching line, so that it never points into a bore, or else the middle of its
+// largest piece.
+func anchor(o *fitment.Outline, spacing float64) (fitment.Pt, bool) {
+	longest, at := 0.0, fitment.Pt{}
+	for _, h := range Hatch(o.Cut, o.Bore, hatchAngle(o.Part), spacing) {
+		if d := math.Hypot(h[1][0]-h[0][0], h[1][1]-h[0][1]); d > longest {
+			longest, at = d, lerp(h[0], h[1], 0.5)
+		}
+	}
+	if longest > 0 {
+		return at, true
+	}
+	return view.Handle(o)
 }
 
 // holds says whether the corners of a screen rectangle lie inside the pieces.

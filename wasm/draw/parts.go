@@ -38,9 +38,10 @@ func (s *Sheet) parts(l *List) {
 	for i := range s.Outs {
 		s.seen(l, &s.Outs[i], near, far)
 	}
-	for _, lines := range s.Hidden {
+	for i, lines := range s.Hidden {
+		p := Paint{Tone: StatusTone(s.Parts[s.Outs[i].Part].Status, Line), Fade: 0.35}
 		for _, h := range lines {
-			l.Stroke(Paint{Tone: Line, Fade: 0.35}, Fine, Dashed, s.Proj.Screen(h[0]), s.Proj.Screen(h[1]))
+			l.Stroke(p, Fine, Dashed, s.Proj.Screen(h[0]), s.Proj.Screen(h[1]))
 		}
 	}
 	for i := range s.Outs {

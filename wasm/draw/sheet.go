@@ -32,7 +32,7 @@ type Sheet struct {
 // PartLook is what the drawing needs to know of a part.
 type PartLook struct {
 	Name   string
-	Status fitment.Status // worst in this state; empty when it is clear
+	Status fitment.Status // to be coloured as; empty for plain ink
 	Wheel  bool           // a tyre: not counted for ground clearance
 }
 
@@ -124,7 +124,7 @@ func (s *Sheet) centreline(l *List) {
 	case fitment.SectionView:
 		top, bottom := s.Proj.World(mgl64.Vec2{r.X, r.Y}), s.Proj.World(mgl64.Vec2{r.X, r.Y + r.H})
 		a, b := s.Proj.Screen(fitment.Pt{0, top[1]}), s.Proj.Screen(fitment.Pt{0, bottom[1]})
-		a[1], b[1] = math.Max(a[1], r.Y+40), math.Min(b[1], r.Y+r.H-8)
+		a[1], b[1] = math.Max(a[1], r.Y+40), math.Min(math.Min(b[1], r.Y+r.H-8), s.level(0)+40)
 		if a[0] > r.X && a[0] < r.X+r.W {
 			l.Stroke(Paint{Tone: Soft}, Fine, DashDot, a, b)
 		}

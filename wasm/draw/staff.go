@@ -21,7 +21,6 @@ type StaffSheet struct {
 	Front   float64 // the front saddle when apart
 	Text    string  // figure on the saddle
 	TextF   string
-	Held    bool // a finger is on a saddle
 	Measure Measure
 	Format  func(mm float64) string
 }
@@ -39,7 +38,6 @@ func (s *StaffSheet) Compose(l *List) {
 	st := &s.Staff
 	card(l, st.Rect)
 	l.Clip(st.Rect.Inset(1))
-	l.Text(Paint{Tone: Soft}, 14, false, Left, st.Rect.X+14, st.Rect.Y+24, "Height")
 	l.Stroke(Paint{Tone: Ink}, 2, nil, mgl64.Vec2{st.LineX, st.Top}, mgl64.Vec2{st.LineX, st.Bottom})
 	labels := &Placer{Frame: st.Rect.Inset(2)}
 	for _, r := range s.saddles() {

@@ -15,6 +15,7 @@ type StripSheet struct {
 	Outs     []fitment.Outline // back to front
 	Parts    []PartLook
 	Selected int
+	Marks    []Mark
 	Station  float64
 	Text     string // figure on the flag
 	Measure  Measure
@@ -46,6 +47,9 @@ func (s *StripSheet) Compose(l *List) {
 		if s.Outs[i].Part == s.Selected {
 			sheet.strokes(l, s.Outs[i].Seen, Paint{Tone: Hand}, Wide*0.8, nil)
 		}
+	}
+	for i := len(s.Marks) - 1; i >= 0; i-- {
+		Sign(l, s.Marks[i].Status, s.Marks[i].At(&s.Proj), 5.5)
 	}
 	l.Text(Paint{Tone: Soft}, 14, false, Left, s.Rect.X+12, s.Rect.Y+22, "Side, front at the left")
 	x := s.Proj.Screen(fitment.Pt{s.Station, 0})[0]

@@ -34,7 +34,7 @@ const (
 	cardGap    = 10.0
 	staffWide  = 160.0
 	staffSlim  = 108.0
-	stripTall  = 132.0
+	stripTall  = 144.0
 	stripSmall = 96.0
 	phoneWidth = 560.0 // a canvas narrower than this gets the slim staff
 	lowHeight  = 560.0 // a canvas lower than this gets the small strip
