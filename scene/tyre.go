@@ -36,10 +36,13 @@ func ParseTyre(code string) (Tyre, error) {
 	return Tyre{
 		Code:       clean,
 		WidthMM:    width,
-		RimMM:      rim,
-		DiameterMM: math.Round((rim+float64(2*width*aspect)/100)*1000) / 1000,
+		RimMM:      thousandths(rim),
+		DiameterMM: thousandths(rim + float64(2*width*aspect)/100),
 	}, nil
 }
+
+// thousandths drops what binary fractions add: a rim of 17 in is 431.8 mm.
+func thousandths(v float64) float64 { return math.Round(v*1000) / 1000 }
 
 // quote shows what was found, cut short where it is long.
 func quote(text string) string {

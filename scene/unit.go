@@ -121,7 +121,8 @@ func lengthTokens(text string) ([]lengthToken, error) {
 // decimal reads digits with one decimal point or comma. A comma before three
 // digits might be a thousands separator, and is refused.
 func decimal(s string) (float64, error) {
-	if strings.Count(s, ".")+strings.Count(s, ",") > 1 || s == "." || s == "," {
+	marks := strings.Count(s, ".") + strings.Count(s, ",")
+	if marks > 1 || len(s) == marks || strings.Trim(s, "0123456789.,") != "" {
 		return 0, errLength
 	}
 	if i := strings.IndexByte(s, ','); i >= 0 && len(s)-i == 4 {
