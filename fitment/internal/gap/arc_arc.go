@@ -13,7 +13,9 @@ import (
 // A piece of a circle of radius r and half angle α lies within its rise
 // r(1 − cos α) of its chord, point by point from the chord's point outward. So
 // the distance of two pieces is no less than that of their chords, which has a
-// closed form, less both rises. The rise is of second order in the length, so
+// closed form, less both rises. Nor is it less than the slab between the pieces
+// square to the line of the chords' nearest points, which loses nothing where
+// they bulge towards each other. Both lose to second order in the length, so
 // that few halvings suffice. The upper bound is the nearest point of one chord
 // carried out to its arc, and the nearest point of the other arc to it, which
 // has a closed form too.
@@ -105,8 +107,23 @@ func (m *arcPair) insert(c cell) {
 func (m *arcPair) measure(a, b piece) cell {
 	off := b.mid.Sub(a.mid)
 	s, t := nearestOnSegments(off, a.u, b.u, a.half, b.half)
-	d := off.AddScaled(b.u, t).AddScaled(a.u, -s).Len()
-	return cell{a: a, b: b, s: s, lower: d - a.rise - b.rise}
+	v := off.AddScaled(b.u, t).AddScaled(a.u, -s)
+	d := v.Len()
+	lower := d - a.rise - b.rise
+	if d > geom.Tiny {
+		n := v.Scale(1 / d)
+		lower = math.Max(lower, -m.b.highest(n.Neg(), &b)-m.a.highest(n, &a))
+	}
+	return cell{a: a, b: b, s: s, lower: lower}
+}
+
+// highest is the largest n·p over the piece.
+func (b *bend) highest(n geom.Vec, p *piece) float64 {
+	g := turn{n.Dot(b.x), n.Dot(b.y)}
+	if p.lo.cross(g) >= 0 && g.cross(p.hi) >= 0 {
+		return n.Dot(b.c) + float64(b.r*math.Sqrt(g.dot(g)))
+	}
+	return n.Dot(b.c) + float64(b.r*math.Max(g.dot(p.lo), g.dot(p.hi)))
 }
 
 // try improves the upper bound from a cell: from the chord of the first arc to

@@ -37,35 +37,35 @@ func (b *bend) at(t turn) geom.Vec {
 // where the piece has the direction −γ in it, and at one of its ends where not.
 // (Along the arc length s it is f0 + f0'·s − s²/2r at the least: a bound of
 // second order, so that the pieces need not become short.) Each piece has the
-// larger of the bounds from its two ends. A piece is cut in half until its bound
-// is within geom.GapStop of the best point met.
+// larger of the bounds from its two ends.
+//
+// A piece is cut until its bound is within geom.GapStop of the best point met:
+// where f falls in at one end and out at the other, by turns where its slope
+// would be nought if it were even, and in the middle.
 func arcConvex(arc, s *solid.Solid, enough float64) core {
-	b := asBend(arc, s)
-	q := arcQueue{lower: math.Inf(1)}
+	q := arcQueue{bend: asBend(arc, s), core: s, lower: math.Inf(1)}
+	q.best.dist = math.Inf(1)
+	q.look(nearestTurn(arc, &q.bend))
 	ends, n := pieces(arc.H.Y)
-	best := q.look(&b, s, nearestTurn(arc, &b))
-	lo := q.look(&b, s, ends[0])
+	lo := q.look(ends[0])
 	for i := range n {
-		hi := q.look(&b, s, ends[i+1])
-		q.push(b.r, lo, hi)
+		hi := q.look(ends[i+1])
+		q.push(lo, hi, 0)
 		lo = hi
-		best = best.nearer(hi)
 	}
-	best = best.nearer(q.span[0].lo)
 	for q.n > 0 {
-		sp := q.pop()
-		if sp.lower >= math.Min(best.dist-geom.GapStop, enough) {
+		q.n--
+		sp := q.span[q.n]
+		if sp.lower >= math.Min(q.best.dist-geom.GapStop, enough) {
 			q.lower = math.Min(q.lower, sp.lower)
 			continue
 		}
-		mid := q.look(&b, s, sp.lo.t.between(sp.hi.t))
-		best = best.nearer(mid)
-		q.split(b.r, sp, mid)
+		q.split(&sp)
 	}
-	p := b.at(best.t)
+	best := &q.best
 	return core{
 		dist: best.dist, lower: math.Min(q.lower, best.lower),
-		a: s.Pose.Apply(p), b: s.Pose.Apply(best.at), n: s.Pose.R.Apply(best.out).Neg(),
+		a: s.Pose.Apply(q.at(q.bestTurn)), b: s.Pose.Apply(best.at), n: s.Pose.R.Apply(best.out).Neg(),
 	}
 }
 
@@ -77,79 +77,92 @@ func nearestTurn(arc *solid.Solid, b *bend) turn {
 	return turn{p.X / b.r, p.Y / b.r}
 }
 
-// looked is a turn of the arc with its place from the core and the part of the
-// outward direction in the arc's plane.
+// looked is a turn of the arc with the lower bound of the signed distance there
+// and the part γ of its outward direction in the arc's plane.
 type looked struct {
-	placed
-	t  turn
-	gx float64
-	gy float64
+	t, g  turn
+	lower float64
 }
 
-func (l looked) nearer(o looked) looked {
-	if o.dist < l.dist {
-		return o
-	}
-	return l
-}
+// slope is that of f along the arc, anticlockwise.
+func (l *looked) slope() float64 { return l.t.cross(l.g) }
 
 // wave is the least value over the piece from t to u, in this order
 // anticlockwise, of the bound from l, which is at one of its ends; far is the
 // other end.
 func (l *looked) wave(r float64, t, u, far turn) float64 {
-	g := math.Sqrt(float64(l.gx*l.gx) + float64(l.gy*l.gy))
-	own := float64(l.gx*l.t.x) + float64(l.gy*l.t.y)
-	down := turn{-l.gx, -l.gy}
+	own := l.g.dot(l.t)
+	down := turn{-l.g.x, -l.g.y}
 	if t.cross(down) >= 0 && down.cross(u) >= 0 {
-		return l.lower - float64(r*(g+own))
+		return l.lower - float64(r*(math.Sqrt(l.g.dot(l.g))+own))
 	}
-	end := float64(l.gx*far.x) + float64(l.gy*far.y)
-	return l.lower + float64(r*math.Min(0, end-own))
+	return l.lower + float64(r*math.Min(0, l.g.dot(far)-own))
 }
 
-// span is a piece of the arc between two turns looked at.
+// span is a piece of the arc between two turns looked at. cuts counts the cuts
+// it comes from.
 type span struct {
 	lo, hi looked
 	lower  float64
+	cuts   int
 }
 
-// arcQueue is the pieces still open, the last first.
+// arcQueue is the search: the pieces still open, the last first, the best point
+// met, and the least bound of the pieces closed.
 type arcQueue struct {
-	span  [arcSpans]span
-	n     int
-	lower float64 // least bound of the pieces closed
+	bend
+	core     *solid.Solid
+	span     [arcSpans]span
+	n        int
+	best     placed
+	bestTurn turn
+	lower    float64
 }
 
-// arcSpans is enough: a piece halved 50 times is a millionth of geom.GapTol
-// long, and its bound, which falls by no more than its length, closes it.
-const arcSpans = 56
+// arcSpans is enough: every second cut halves, and a piece halved 40 times is
+// shorter than geom.Tiny; its bound, which falls by no more than its length,
+// closes it.
+const arcSpans = 4 + 2*40
 
-func (q *arcQueue) look(b *bend, s *solid.Solid, t turn) looked {
-	p := place(s, b.at(t))
-	return looked{placed: p, t: t, gx: p.out.Dot(b.x), gy: p.out.Dot(b.y)}
+func (q *arcQueue) look(t turn) looked {
+	p := place(q.core, q.at(t))
+	if p.dist < q.best.dist {
+		q.best, q.bestTurn = p, t
+	}
+	return looked{t: t, g: turn{p.out.Dot(q.x), p.out.Dot(q.y)}, lower: p.lower}
 }
 
-func (q *arcQueue) push(r float64, lo, hi looked) {
-	q.span[q.n] = span{lo: lo, hi: hi, lower: bound(r, &lo, &hi)}
+func (q *arcQueue) push(lo, hi looked, cuts int) {
+	s := &q.span[q.n]
+	s.lo, s.hi, s.cuts = lo, hi, cuts
+	s.lower = math.Max(lo.wave(q.r, lo.t, hi.t, hi.t), hi.wave(q.r, lo.t, hi.t, lo.t))
 	q.n++
 }
 
-func bound(r float64, lo, hi *looked) float64 {
-	return math.Max(lo.wave(r, lo.t, hi.t, hi.t), hi.wave(r, lo.t, hi.t, lo.t))
-}
-
-func (q *arcQueue) pop() span {
-	q.n--
-	return q.span[q.n]
-}
-
-// split puts back the two halves of a piece, the better on top.
-func (q *arcQueue) split(r float64, s span, mid looked) {
-	l := span{lo: s.lo, hi: mid, lower: bound(r, &s.lo, &mid)}
-	h := span{lo: mid, hi: s.hi, lower: bound(r, &mid, &s.hi)}
-	if l.lower < h.lower {
-		l, h = h, l
+// split puts back the two parts of a piece, the better on top.
+func (q *arcQueue) split(s *span) {
+	mid := q.look(s.cut())
+	q.push(s.lo, mid, s.cuts+1)
+	q.push(mid, s.hi, s.cuts+1)
+	if a, b := &q.span[q.n-2], &q.span[q.n-1]; a.lower < b.lower {
+		*a, *b = *b, *a
 	}
-	q.span[q.n], q.span[q.n+1] = l, h
-	q.n += 2
+}
+
+// cut is where a piece is cut.
+func (s *span) cut() turn {
+	mid := s.lo.t.between(s.hi.t)
+	l, h := s.lo.slope(), s.hi.slope()
+	if s.cuts&1 == 1 || l >= 0 || h <= 0 {
+		return mid
+	}
+	w := l / (l - h)
+	x := s.lo.t.x + float64((s.hi.t.x-s.lo.t.x)*w)
+	y := s.lo.t.y + float64((s.hi.t.y-s.lo.t.y)*w)
+	k := math.Sqrt(float64(x*x) + float64(y*y))
+	t := turn{x / k, y / k}
+	if s.lo.t.cross(t) <= 0 || t.cross(s.hi.t) <= 0 {
+		return mid
+	}
+	return t
 }

@@ -42,6 +42,8 @@ func (t turn) between(u turn) turn {
 // cross is positive when u is to the left of t, by less than half a turn.
 func (t turn) cross(u turn) float64 { return float64(t.x*u.y) - float64(t.y*u.x) }
 
+func (t turn) dot(u turn) float64 { return float64(t.x*u.x) + float64(t.y*u.y) }
+
 // pieces cuts an arc of the given half angle into quarters or less. It returns
 // their ends, one more than there are pieces.
 func pieces(half float64) (ends [5]turn, n int) {

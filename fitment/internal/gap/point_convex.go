@@ -58,13 +58,15 @@ func placeSegment(half float64, p geom.Vec) placed {
 // nearest. A flat box has no inside, and both sides are its nearest face.
 func placeBox(h, p geom.Vec) placed {
 	q := geom.Vec{X: clamp(p.X, h.X), Y: clamp(p.Y, h.Y), Z: clamp(p.Z, h.Z)}
-	if q != p {
-		return from(q, p, boxFace(h, q).out)
+	v := p.Sub(q)
+	d := v.Len()
+	if d <= geom.Tiny {
+		return boxFace(h, p)
 	}
-	return boxFace(h, p)
+	return placed{dist: d, lower: d, at: q, out: v.Scale(1 / d)}
 }
 
-// boxFace is the place of a point inside a box.
+// boxFace is the place of a point inside a box or on it.
 func boxFace(h, p geom.Vec) placed {
 	x, y, z := math.Abs(p.X)-h.X, math.Abs(p.Y)-h.Y, math.Abs(p.Z)-h.Z
 	r := placed{at: p}

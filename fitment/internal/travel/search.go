@@ -13,8 +13,9 @@ import (
 	"scrubline/fitment/internal/geom"
 )
 
-// MaxParams is the most parameters a pair can see.
-const MaxParams = 5
+// MaxParams is the most parameters a pair can see: five of the vehicle, and
+// the place along each of two arcs.
+const MaxParams = 7
 
 // Point is a state as the pair's parameters.
 type Point [MaxParams]float64
@@ -25,9 +26,9 @@ type Sample struct {
 	// Rate bounds the change of the gap per unit of each parameter, anywhere
 	// in the box: gap(y) ≥ Gap − Σ Rate·|y−x|.
 	Rate Point
-	// Slab is a lower bound of the gap here whose change is bounded by
-	// SlabRate. It is the gap along one fixed direction, which most motion
-	// leaves alone: gap(y) ≥ Slab − Σ SlabRate·|y−x|.
+	// Slab is a lower bound of the gap here whose change within the cell is
+	// bounded by SlabRate. It is the gap along one fixed direction, which most
+	// motion leaves alone: gap(y) ≥ Slab − Σ SlabRate·|y−x|.
 	Slab     float64
 	SlabRate Point
 }
@@ -36,8 +37,9 @@ type Sample struct {
 type Problem struct {
 	N      int // parameters in use
 	Lo, Hi Point
-	// Measure samples the pair in one state. The solver keeps no other state.
-	Measure func(x *Point) Sample
+	// Measure samples the pair in one state; half is the half width of the cell
+	// around it in which SlabRate has to hold.
+	Measure func(x, half *Point) Sample
 	// Seeds are states measured early, so that of states that tie a familiar
 	// one is reported.
 	Seeds []Point
@@ -114,7 +116,7 @@ func (s *searcher) seed() {
 	n := s.ans.Samples
 	s.ans.Samples = 0
 	for i := range s.p.Seeds {
-		s.measure(&s.p.Seeds[i])
+		s.measure(&s.p.Seeds[i], &Point{})
 	}
 	if s.ans.Samples == 0 || middle < s.ans.Gap-same {
 		s.ans.Gap, s.ans.At = middle, at
@@ -130,14 +132,14 @@ func (s *searcher) probe() {
 		for _, end := range [2]float64{s.p.Lo[i], s.p.Hi[i]} {
 			if x := s.ans.At; x[i] != end {
 				x[i] = end
-				s.measure(&x)
+				s.measure(&x, &Point{})
 			}
 		}
 	}
 }
 
-func (s *searcher) measure(x *Point) Sample {
-	m := s.p.Measure(x)
+func (s *searcher) measure(x, half *Point) Sample {
+	m := s.p.Measure(x, half)
 	if s.ans.Samples == 0 || m.Gap < s.ans.Gap-same {
 		s.ans.Gap, s.ans.At = m.Gap, *x
 	}
@@ -148,7 +150,7 @@ func (s *searcher) measure(x *Point) Sample {
 // push bounds a cell by the sample in its middle and keeps it. What bounds the
 // cell it was cut from bounds it too.
 func (s *searcher) push(c cell) {
-	m := s.measure(&c.mid)
+	m := s.measure(&c.mid, &c.half)
 	byGap, bySlab := m.Gap, m.Slab
 	for i := 0; i < s.p.N; i++ {
 		byGap -= float64(m.Rate[i] * c.half[i])

@@ -29,7 +29,7 @@ func (b *ball) centre(x *Point) geom.Vec {
 
 func (b *ball) gap(x *Point) float64 { return b.centre(x).Len() - b.r }
 
-func (b *ball) sample(x *Point) Sample {
+func (b *ball) sample(x, _ *Point) Sample {
 	c := b.centre(x)
 	n := c.Unit()
 	s := Sample{Gap: b.gap(x), Slab: b.gap(x)}
@@ -88,7 +88,7 @@ func TestFarApartCostsOne(t *testing.T) {
 
 // Of states that tie, the first seed is reported.
 func TestTiesGoToTheSeed(t *testing.T) {
-	flat := func(*Point) Sample { return Sample{Gap: 5, Slab: 5} }
+	flat := func(_, _ *Point) Sample { return Sample{Gap: 5, Slab: 5} }
 	got := Search(&Problem{N: 1, Lo: Point{-130}, Hi: Point{70}, Measure: flat, Enough: 25, Limit: 100,
 		Seeds: []Point{{0}, {-130}}})
 	require.Equal(t, Point{0}, got.At)
@@ -98,7 +98,7 @@ func TestTiesGoToTheSeed(t *testing.T) {
 // What cannot be decided within the limit is said to be undecided, with the
 // bound proven so far.
 func TestUndecided(t *testing.T) {
-	steep := func(x *Point) Sample { return Sample{Gap: 10, Rate: Point{100}, Slab: math.Inf(-1)} }
+	steep := func(_, _ *Point) Sample { return Sample{Gap: 10, Rate: Point{100}, Slab: math.Inf(-1)} }
 	got := Search(&Problem{N: 1, Lo: Point{-100}, Hi: Point{100}, Measure: steep, Enough: 25, Limit: 50})
 	require.False(t, got.Decided)
 	require.Less(t, got.Bound, 10-geom.BoundTol)
