@@ -19,9 +19,16 @@ let until = performance.now() + 1000;
 
 /** Stands in for requestAnimationFrame inside the sketcher. */
 function gate(callback) {
+  if (!window.drawnAt) return realFrame((time) => firstFrames(callback, time));
   if (performance.now() < until) return realFrame(callback);
   parked = callback;
   return 0;
+}
+
+/** Until something is drawn, no frame is held back; then drawnAt says when it was. */
+function firstFrames(callback, time) {
+  callback(time);
+  if (window.scrub && JSON.parse(window.scrub.look()).frames > 0) window.drawnAt = performance.now();
 }
 
 /** Lets frames through for the next ms milliseconds. */

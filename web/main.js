@@ -155,7 +155,7 @@ async function boot() {
   await restore();
   restored = true;
   sign.remove();
-  document.documentElement.dataset.ready = 'true';
+  document.documentElement.dataset.ready = '1';
   goOffline(menu.network);
 }
 

@@ -7,46 +7,58 @@ import (
 	"strconv"
 )
 
-// tabletNotes says what a browser withholds at an address that is neither
+// plainNotes says what a browser withholds at an address that is neither
 // localhost nor https with a certificate it trusts (W3C Secure Contexts).
-const tabletNotes = `
-On a tablet in the same network the whole sketcher works at the address above:
-drawing, checking, keeping the work on the tablet, opening and saving files.
-Over plain http the tablet's browser does not allow these:
+const plainNotes = `
+On a tablet the whole sketcher works at that address: drawing, checking, keeping
+the work on the tablet, opening and saving files. Over plain http the tablet's
+browser does not allow these:
   - working without the network, and adding Scrubline to the home screen as an app;
-  - handing a file to another program (use Save a file instead).
-To have them too, serve the page over https with a certificate the tablet trusts,
-or connect the tablet by cable and forward the port, so that it opens localhost.
+  - handing a file to another program (Save a file works).
+To have them too, give -cert and -key a certificate that the tablet trusts, or
+connect the tablet by cable and forward the port, so that it opens localhost.
+Anyone in this network can open the page; they do not see your work.
+`
+
+// secureNotes says what depends on the certificate.
+const secureNotes = `
+Where the tablet trusts the certificate everything works, also without the
+network once the page was loaded. Clicking a warning away is not enough for that.
 Anyone in this network can open the page; they do not see your work.
 `
 
 // describe prints where the page is and, when it can be reached from other
 // machines, how a tablet reaches it. It returns the address for this computer.
-func describe(out io.Writer, at *net.TCPAddr) string {
-	port := strconv.Itoa(at.Port)
-	local := "http://" + net.JoinHostPort("127.0.0.1", port) + "/"
-	if at.IP.IsLoopback() {
-		local = "http://" + net.JoinHostPort(at.IP.String(), port) + "/"
-		fmt.Fprintf(out, "Scrubline is at %s  (stop it with Ctrl+C)\n", local)
-		fmt.Fprintf(out, "Only this computer reaches it. For a tablet: scrubline serve -listen :%s\n", port)
-		return local
+func describe(out io.Writer, at *net.TCPAddr, secure bool) string {
+	scheme, notes := "http", plainNotes
+	if secure {
+		scheme, notes = "https", secureNotes
 	}
-	hosts := []string{at.IP.String()}
+	address := func(host string) string {
+		return scheme + "://" + net.JoinHostPort(host, strconv.Itoa(at.Port)) + "/"
+	}
+	host := at.IP.String()
 	if at.IP.IsUnspecified() {
-		fmt.Fprintf(out, "Scrubline is at %s  (stop it with Ctrl+C)\n", local)
-		hosts = ownAddresses(net.InterfaceAddrs)
-	} else {
-		local = "http://" + net.JoinHostPort(hosts[0], port) + "/"
+		host = "127.0.0.1"
 	}
-	if len(hosts) == 0 {
+	fmt.Fprintf(out, "Scrubline is at %s  (stop it with Ctrl+C)\n", address(host))
+	others := []string{host}
+	switch {
+	case at.IP.IsLoopback():
+		fmt.Fprintf(out, "Only this computer reaches it. For a tablet: scrubline serve -listen :%d\n", at.Port)
+		return address(host)
+	case at.IP.IsUnspecified():
+		others = ownAddresses(net.InterfaceAddrs)
+	}
+	if len(others) == 0 {
 		fmt.Fprintln(out, "This computer is in no network that a tablet could reach it by.")
-		return local
+		return address(host)
 	}
-	for _, host := range hosts {
-		fmt.Fprintf(out, "On a tablet in the same network: http://%s/\n", net.JoinHostPort(host, port))
+	for _, other := range others {
+		fmt.Fprintf(out, "On a tablet in the same network: %s\n", address(other))
 	}
-	fmt.Fprint(out, tabletNotes)
-	return local
+	fmt.Fprint(out, notes)
+	return address(host)
 }
 
 // ownAddresses lists the IPv4 addresses other machines may reach this one by:
