@@ -30,7 +30,7 @@ type Palette [tones]RGBA
 var (
 	Light = Palette{
 		Desk: hex(0xECEAE3), Paper: hex(0xFAF9F5), Ink: hex(0x17252D), Soft: hex(0x56656D),
-		Line: hex(0x8B969A), Edge: hex(0xD8D6CE), Hand: hex(0x0B5CAD), OnHand: hex(0xFFFFFF),
+		Line: hex(0x7F8B90), Edge: hex(0xD8D6CE), Hand: hex(0x0B5CAD), OnHand: hex(0xFFFFFF),
 		HandWash: hex(0xD3E2F1), Touch: hex(0xB8290F), Tight: hex(0x855800), Room: hex(0x1B6B45),
 		RoomWash: hex(0xDCEBE0),
 	}
