@@ -28,15 +28,21 @@ type pair struct {
 // vertex is a point of D with the two points it is the difference of.
 type vertex struct{ w, a, b geom.Vec }
 
-// support is the vertex of D farthest along d.
-func (m *pair) support(d geom.Vec) vertex {
-	a := m.a.LocalSupport(d)
-	b := m.t
+// support finds the vertex of D farthest along d.
+func (m *pair) support(d geom.Vec, v *vertex) {
+	v.a = m.a.LocalSupport(d)
+	v.b = m.t
 	if m.b.Kind != solid.Point {
 		q := m.b.LocalSupport(m.r.ApplyT(d.Neg()))
-		b = m.r.Apply(q).Add(m.t)
+		v.b = m.r.Apply(q).Add(m.t)
 	}
-	return vertex{w: a.Sub(b), a: a, b: b}
+	v.w = v.a.Sub(v.b)
+}
+
+// at is support as a value.
+func (m *pair) at(d geom.Vec) (v vertex) {
+	m.support(d, &v)
+	return v
 }
 
 // signed is the signed gap in the axes of a. The search for the distance comes
@@ -64,17 +70,18 @@ func (m *pair) distance(s *simplex, enough float64) (c core, ok bool) {
 	if d == (geom.Vec{}) {
 		d.X = 1
 	}
-	s.start(m.support(d))
+	var w vertex
+	m.support(d, &w)
+	s.start(&w)
 	best := math.Inf(-1)
 	var bestN geom.Vec
 	for range searchSteps {
-		v := s.p
-		dist := v.Len()
-		if s.n == 4 || dist <= geom.TouchTol {
+		if s.n == 4 || s.sq <= geom.TouchTol*geom.TouchTol {
 			return core{}, false
 		}
-		n := v.Scale(-1 / dist)
-		w := m.support(n)
+		dist := math.Sqrt(s.sq)
+		n := s.p.Scale(-1 / dist)
+		m.support(n, &w)
 		lower := -n.Dot(w.w)
 		if lower > best {
 			best, bestN = lower, n
@@ -85,11 +92,11 @@ func (m *pair) distance(s *simplex, enough float64) (c core, ok bool) {
 		if best >= enough {
 			return core{dist: dist, lower: best}, true
 		}
-		if !s.add(w, dist) {
-			return s.result(dist, best, bestN), true
+		if !s.add(&w) {
+			break
 		}
 	}
-	return s.result(s.p.Len(), best, bestN), true
+	return s.result(math.Sqrt(s.sq), best, bestN), true
 }
 
 // searchSteps is far above what any search has been seen to take (see the

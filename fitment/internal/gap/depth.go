@@ -54,7 +54,7 @@ func (m *pair) depthIn(p *polytope) (c core, ok bool) {
 	for {
 		at := p.nearestFace()
 		f := &p.f[at]
-		w := m.support(f.n)
+		w := m.at(f.n)
 		h := f.n.Dot(w.w)
 		if h-f.d <= geom.GapStop {
 			return p.result(f, h), true
@@ -72,7 +72,7 @@ func (m *pair) depthIn(p *polytope) (c core, ok bool) {
 // whichever is nearer, with the deepest points as the nearest of the distance
 // search where there are any.
 func (m *pair) flat(n geom.Vec) core {
-	up, down := m.support(n), m.support(n.Neg())
+	up, down := m.at(n), m.at(n.Neg())
 	h := n.Dot(up.w)
 	if l := -n.Dot(down.w); l < h {
 		n, h = n.Neg(), l
@@ -118,7 +118,7 @@ func (p *polytope) result(f *face, h float64) core {
 // farthest from it, the one farthest from their line, and the one farthest from
 // their plane. flat says that D has no thickness along n.
 func (p *polytope) begin(m *pair) (n geom.Vec, flat bool) {
-	a := m.support(geom.Vec{X: 1})
+	a := m.at(geom.Vec{X: 1})
 	b := farthest(m, a, geom.Vec{X: 1}, geom.Vec{Y: 1}, geom.Vec{Z: 1})
 	u := b.w.Sub(a.w)
 	if u.Len() <= geom.FlatTol {
@@ -150,7 +150,7 @@ func (p *polytope) begin(m *pair) (n geom.Vec, flat bool) {
 func farthest(m *pair, a vertex, d1, d2, d3 geom.Vec) vertex {
 	best, far := a, 0.0
 	for _, d := range [6]geom.Vec{d1, d1.Neg(), d2, d2.Neg(), d3, d3.Neg()} {
-		v := m.support(d)
+		v := m.at(d)
 		if f := d.Dot(v.w.Sub(a.w)); f > far {
 			best, far = v, f
 		}

@@ -113,7 +113,7 @@ func coreGap(a, b *solid.Solid, enough float64) core {
 //
 //	           Point    Segment  Disc     Cylinder  Box      Hull    Arc
 //	Point      segment  segment  point    point     point    convex  arc_point
-//	Segment             segment  segment* segment*  segment  convex  arc_convex
+//	Segment             segment  segment* segment*  convex   convex  arc_convex
 //	Disc                         convex*  convex*   convex   convex  arc_convex
 //	Cylinder                              convex*   convex   convex  arc_convex
 //	Box                                             convex   convex  arc_convex
@@ -121,7 +121,8 @@ func coreGap(a, b *solid.Solid, enough float64) core {
 //	Arc                                                              arc_arc
 //
 // segment is segment_segment or segment_convex, point is point_convex, convex is
-// convex_convex; * is round_round when the axes are parallel.
+// convex_convex, which is faster than segment_convex for a box; * is round_round
+// when the axes are parallel.
 func ordered(a, b *solid.Solid, enough float64) core {
 	switch {
 	case b.Kind <= solid.Segment:
@@ -137,7 +138,7 @@ func ordered(a, b *solid.Solid, enough float64) core {
 			return c
 		}
 	}
-	if a.Kind == solid.Segment {
+	if a.Kind == solid.Segment && b.Kind != solid.Box {
 		return segmentConvex(a, b, enough)
 	}
 	return convexConvex(a, b, enough)
