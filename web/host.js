@@ -65,10 +65,16 @@ function plainContext() {
 function obstacle() {
   if (typeof WebAssembly !== 'object') return 'This browser cannot run WebAssembly, which the sketcher is made of.';
   if (typeof window.Go !== 'function') return 'The loader did not arrive. Reload the page.';
-  if (!document.createElement('canvas').getContext('webgl2')) {
-    return 'This browser gives no WebGL 2 drawing. Switch on hardware drawing, or use a newer browser.';
-  }
   return '';
+}
+
+/**
+ * Why the sketcher may have ended, or an empty string. Asked afterwards only:
+ * a drawing context made just for asking costs a good part of the start.
+ */
+export function likelyReason() {
+  if (document.createElement('canvas').getContext('webgl2')) return '';
+  return 'This browser gives no WebGL 2 drawing: switch on hardware drawing, or use a newer browser.';
 }
 
 async function fetchBytes(path) {
@@ -101,8 +107,9 @@ export async function start(stopped) {
   window.requestAnimationFrame = gate;
   const run = go.run(sketcher.instance); // returns at the first wait, the rest follows by frames
   window.requestAnimationFrame = realFrame;
-  run.then(stopped, stopped);
-  await ready();
+  const ended = run.then(() => {}, (err) => console.error(err));
+  await Promise.race([ready(), ended.then(() => { throw new Error(likelyReason() || 'Reload the page.'); })]);
+  ended.then(stopped);
   const canvas = host.querySelector('canvas');
   canvas.tabIndex = -1;
   canvas.setAttribute('aria-hidden', 'true');

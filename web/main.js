@@ -136,6 +136,12 @@ function watchKeypad() {
   });
 }
 
+function sayStopped() {
+  notice('stopped', `The sketcher stopped. Your work up to the last change is kept. ${host.likelyReason()}`, [
+    { label: 'Reload', act: () => window.location.reload() },
+  ]);
+}
+
 async function boot() {
   watchStore();
   watchKeys();
@@ -143,9 +149,7 @@ async function boot() {
   files.takeDrops((reply, name) => page.say(reply, `Opened ${name}`));
   const sign = document.getElementById('boot');
   try {
-    await host.start(() => notice('stopped', 'The sketcher stopped. Your work up to the last change is kept.', [
-      { label: 'Reload', act: () => window.location.reload() },
-    ]));
+    await host.start(sayStopped);
   } catch (err) {
     sign.classList.add('is-error');
     setText(sign, `The sketcher did not start. ${err.message}`);
