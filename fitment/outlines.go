@@ -73,7 +73,8 @@ func (m *Model) outlineItem(o *Outline, it *placedItem, v View, station float64,
 	o.Seen = append(o.Seen, seen...)
 	for i := range it.solids {
 		s := m.solidAt(it, i, st)
-		near, far := outline.Extent(&s, outline.View(v))
+		near, far := outline.Extent(&s, outline.View(v)) // nearest to the eye first
+		near, far = min(near, far), max(near, far)
 		if first && i == 0 {
 			o.Near, o.Far = near, far
 		}

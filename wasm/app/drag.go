@@ -17,6 +17,7 @@ func (a *App) pickUp() {
 	h.mode, h.before = dragPart, a.doc
 	h.at = a.doc.Parts[i].AtMM
 	h.guides = nil
+	boxes := a.boxes()
 	for _, o := range a.outs() {
 		pieces := o.Cut
 		if len(pieces) == 0 {
@@ -26,6 +27,7 @@ func (a *App) pickUp() {
 		if !ok {
 			continue
 		}
+		e = boxes[o.Part].refine(e, a.view)
 		if o.Part == i {
 			h.extent = e
 			continue
@@ -41,6 +43,45 @@ func (a *App) pickUp() {
 	case fitment.PlanView:
 		h.guides = append(h.guides, view.Guide{Second: true, Name: "centre of the vehicle", Middle: true})
 	}
+}
+
+// box is a part's exact extent along the three body axes, mm.
+type box struct{ lo, hi scene.Vec }
+
+// boxes are the exact extents of all parts, by part index. Outlines are
+// polygons, a little inside what is round; how far a part reaches along the
+// direction of looking is exact, so each view gives one axis.
+func (a *App) boxes() []box {
+	list := make([]box, len(a.doc.Parts))
+	for axis, v := range [3]fitment.View{fitment.SectionView, fitment.SideView, fitment.PlanView} {
+		for _, o := range a.model.Outlines(v, a.station, a.state()) {
+			b := &list[o.Part]
+			b.lo[axis], b.hi[axis] = math.Min(o.Near, o.Far), math.Max(o.Near, o.Far)
+		}
+	}
+	return list
+}
+
+// roundMM is more than a polygon lies inside the round thing it stands for.
+const roundMM = 1.0
+
+// refine puts the exact extent in the place of a polygon's where the two mean
+// the same side; a cut through the middle of a part keeps its own.
+func (b *box) refine(e view.Extent, v fitment.View) view.Extent {
+	for k, axis := range axes(v) {
+		if math.Abs(e.Lo[k]-b.lo[axis]) < roundMM {
+			e.Lo[k] = b.lo[axis]
+		}
+		if math.Abs(e.Hi[k]-b.hi[axis]) < roundMM {
+			e.Hi[k] = b.hi[axis]
+		}
+	}
+	return e
+}
+
+func axes(v fitment.View) [2]int {
+	first, second := view.Axes(v)
+	return [2]int{first, second}
 }
 
 // faces are the four sides of a part as guides.
@@ -132,7 +173,7 @@ func (a *App) saddleAt(p mgl64.Vec2) (saddle, view.Rect, bool) {
 func (a *App) staffTo(y float64) {
 	st := a.staff()
 	mm := view.Round(st.MM(y), a.step())
-	reach := 5 / st.PxPerMM()
+	reach := 10 / st.PxPerMM()
 	t := &a.travel
 	var named []float64
 	for _, h := range a.doc.Heights {
