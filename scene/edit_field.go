@@ -308,7 +308,9 @@ func (v *Vehicle) origin(on Carrier) Vec {
 
 // setSize changes a dimension: name, or name/row/column for a table.
 func (doc *Document) setSize(p *Part, field string, steps []string, text string) error {
-	f := fieldOf(KindNamed(p.Kind).Fields, steps[0])
+	// The name in full: pinion_deg is not pinion_mm.
+	name, _, _ := strings.Cut(strings.TrimPrefix(strings.ReplaceAll(field, ".", "/"), "size/"), "/")
+	f := fieldOf(KindNamed(p.Kind).Fields, name)
 	if f == nil || (f.Type == Table) != (len(steps) == 3) {
 		return errNoField(field)
 	}

@@ -14,19 +14,22 @@ var viewNames = map[fitment.View]string{fitment.SectionView: "section", fitment.
 // sendPanels gives the page what stands beside the canvas, when it changed.
 func (a *App) sendPanels() {
 	p := a.panels()
-	if !a.kindsSent {
-		p.Kinds = kindItems()
-	}
 	text, err := json.Marshal(p)
-	if err != nil {
+	if err != nil || string(text) == a.lastPanels {
 		return // plain strings and finite numbers always marshal
 	}
-	if string(text) == a.lastPanels {
-		return
+	a.lastPanels = string(text)
+	if !a.kindsSent {
+		p.Kinds = kindItems()
+		if text, err = json.Marshal(p); err != nil {
+			return
+		}
+		a.kindsSent = true
 	}
-	a.lastPanels, a.kindsSent = string(text), true
 	a.host.Panels(string(text))
-	a.message = ""
+	if a.message != "" {
+		a.message, a.panelsDue = "", true // shown once; said again it must show again
+	}
 }
 
 // panels builds what stands beside the canvas.
