@@ -50,7 +50,7 @@ func pieces(half float64) (ends [5]turn, n int) {
 	n = int(math.Ceil(half / (math.Pi / 4)))
 	n = min(max(n, 1), 4)
 	for i := range n + 1 {
-		sin, cos := math.Sincos(-half + float64(2*half*float64(i)/float64(n)))
+		sin, cos := geom.Sincos(-half + float64(2*half*float64(i)/float64(n)))
 		ends[i] = turn{cos, sin}
 	}
 	return ends, n

@@ -12,7 +12,7 @@ import (
 
 // arcPoint is the point of an arc's centreline at angle t from its middle.
 func arcPoint(s *solid.Solid, t float64) geom.Vec {
-	sin, cos := math.Sincos(t)
+	sin, cos := geom.Sincos(t)
 	return s.Pose.Apply(geom.V(s.H.X*cos, s.H.X*sin, 0))
 }
 

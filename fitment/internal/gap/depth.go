@@ -39,7 +39,10 @@ func (m *pair) depth() core {
 func (m *pair) depthInMany() core {
 	var many manyFaces
 	p := polytope{v: many.v[:], f: many.f[:]}
-	c, _ := m.depthIn(&p)
+	c, ok := m.depthIn(&p)
+	if !ok && m.bothRound() {
+		return m.roundDepth(c)
+	}
 	return c
 }
 

@@ -13,12 +13,13 @@ import (
 )
 
 // runHash is FNV-1a, 64 bits, over the bits of every number of the run below.
-// It is the same natively and in WASM:
+// It is the same natively, in WASM, and where products are fused into sums:
 //
-//	GOOS=js GOARCH=wasm go test -exec="$(go env GOROOT)/lib/wasm/go_js_wasm_exec" ./fitment/internal/gap
+//	GOOS=js GOARCH=wasm go test -exec="$(go env GOROOT)/lib/wasm/go_js_wasm_exec" ./fitment/internal/...
+//	GOAMD64=v3 go test ./fitment/internal/...
 //
 // A change of an algorithm changes it; a change of machine or build must not.
-const runHash = uint64(0)
+const runHash = uint64(0x0ef520df5ae2662a)
 
 func TestSameBytesInEveryBuild(t *testing.T) {
 	h := fnv.New64a()
@@ -41,5 +42,5 @@ func TestSameBytesInEveryBuild(t *testing.T) {
 			add(q.Gap)
 		}
 	})
-	assert.Equal(t, runHash, h.Sum64(), "want %#x, have %#x", runHash, h.Sum64())
+	assert.Equal(t, runHash, h.Sum64(), "have %#x", h.Sum64())
 }

@@ -80,7 +80,7 @@ func (m maker) solid(k solid.Kind) solid.Solid {
 func (m maker) pair(ka, kb solid.Kind) (a, b solid.Solid) {
 	a, b = m.solid(ka), m.solid(kb)
 	r := Between(&a, &b)
-	shift := m.in(-1.2, 1) * m.in(1, 80)
+	shift := float64(m.in(-1.2, 1) * m.in(1, 80))
 	b.Pose.P = b.Pose.P.AddScaled(r.N, shift-r.Gap)
 	return a, b
 }

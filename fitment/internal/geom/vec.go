@@ -15,7 +15,6 @@ func V(x, y, z float64) Vec { return Vec{x, y, z} }
 func (a Vec) Add(b Vec) Vec             { return Vec{a.X + b.X, a.Y + b.Y, a.Z + b.Z} }
 func (a Vec) Sub(b Vec) Vec             { return Vec{a.X - b.X, a.Y - b.Y, a.Z - b.Z} }
 func (a Vec) Neg() Vec                  { return Vec{-a.X, -a.Y, -a.Z} }
-func (a Vec) Scale(s float64) Vec       { return Vec{a.X * s, a.Y * s, a.Z * s} }
 func (a Vec) Len() float64              { return math.Sqrt(a.Dot(a)) }
 func (a Vec) LenSq() float64            { return a.Dot(a) }
 func (a Vec) Dist(b Vec) float64        { return a.Sub(b).Len() }
@@ -24,6 +23,11 @@ func (a Vec) Lerp(b Vec, t float64) Vec { return a.AddScaled(b.Sub(a), t) }
 // Each product below is wrapped in float64(): Go may otherwise fuse the
 // multiplication into the addition on some processors, and the last bits would
 // differ between builds.
+
+// Scale is s·a.
+func (a Vec) Scale(s float64) Vec {
+	return Vec{float64(a.X * s), float64(a.Y * s), float64(a.Z * s)}
+}
 
 // Dot is the scalar product.
 func (a Vec) Dot(b Vec) float64 {
@@ -81,9 +85,9 @@ func (m *Mat) Mul(n *Mat) Mat {
 // Turn is roll about X, then pitch about Y, then yaw about Z, in radians, each
 // right-handed about fixed axes.
 func Turn(roll, pitch, yaw float64) Mat {
-	sr, cr := math.Sincos(roll)
-	sp, cp := math.Sincos(pitch)
-	sy, cy := math.Sincos(yaw)
+	sr, cr := Sincos(roll)
+	sp, cp := Sincos(pitch)
+	sy, cy := Sincos(yaw)
 	rx := Mat{Vec{1, 0, 0}, Vec{0, cr, -sr}, Vec{0, sr, cr}}
 	ry := Mat{Vec{cp, 0, sp}, Vec{0, 1, 0}, Vec{-sp, 0, cp}}
 	rz := Mat{Vec{cy, -sy, 0}, Vec{sy, cy, 0}, Vec{0, 0, 1}}

@@ -42,7 +42,7 @@ func (s *Solid) BoundingBall() (center geom.Vec, radius float64) {
 		}
 		// About the middle of the chord: half the chord, which is longer than
 		// the rise of the arc over it while the arc is no more than half a circle.
-		sin, cos := math.Sincos(s.H.Y)
+		sin, cos := geom.Sincos(s.H.Y)
 		return s.Pose.Apply(geom.V(s.H.X*cos, 0, 0)), float64(s.H.X*sin) + s.Round
 	}
 	return s.Pose.P, s.Round

@@ -165,7 +165,7 @@ func NewArc(center, normal, start geom.Vec, sweep, tube float64) (Solid, error) 
 	}
 	half := math.Abs(sweep) / 2
 	x, y := out.Unit(), n.Cross(out.Unit())
-	sin, cos := math.Sincos(half)
+	sin, cos := geom.Sincos(half)
 	mid := x.Scale(cos).AddScaled(y, sin)
 	pose := geom.Pose{R: geom.Columns(mid, n.Cross(mid), n), P: center}
 	return Solid{Kind: Arc, Round: tube, H: geom.V(r, half, 0), Pose: pose}, nil

@@ -111,7 +111,7 @@ func TestArcPlacesItsEnds(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, Arc, s.Kind)
 		end := func(side float64) geom.Vec {
-			sin, cos := math.Sincos(side * s.H.Y)
+			sin, cos := geom.Sincos(side * s.H.Y)
 			return s.Pose.Apply(geom.V(s.H.X*cos, s.H.X*sin, 0))
 		}
 		near(t, geom.V(100, 0, 0), end(-1), "start")

@@ -41,7 +41,7 @@ func rim(r float64, d geom.Vec) geom.Vec {
 		return geom.Vec{X: r}
 	}
 	k := r / l
-	return geom.Vec{X: k * d.X, Y: k * d.Y}
+	return geom.Vec{X: float64(k * d.X), Y: float64(k * d.Y)}
 }
 
 func hullSupport(points []geom.Vec, d geom.Vec) geom.Vec {
@@ -59,11 +59,11 @@ func hullSupport(points []geom.Vec, d geom.Vec) geom.Vec {
 // is at least that of the half angle.
 func arcSupport(r, half float64, d geom.Vec) geom.Vec {
 	l := math.Sqrt(float64(d.X*d.X) + float64(d.Y*d.Y))
-	sin, cos := math.Sincos(half)
+	sin, cos := geom.Sincos(half)
 	if l == 0 || d.X >= l*cos || half >= math.Pi {
 		return rim(r, d)
 	}
-	return geom.Vec{X: r * cos, Y: math.Copysign(r*sin, d.Y)}
+	return geom.Vec{X: float64(r * cos), Y: math.Copysign(float64(r*sin), d.Y)}
 }
 
 // CoreSupport is the point of the core farthest along dir, in the world.

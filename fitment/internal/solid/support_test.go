@@ -20,7 +20,7 @@ func samples(m *rand.Rand, s *Solid, n int) []geom.Vec {
 	var out []geom.Vec
 	for range n {
 		var p geom.Vec
-		sin, cos := math.Sincos(math.Pi * (2*m.Float64() - 1))
+		sin, cos := geom.Sincos(math.Pi * (2*m.Float64() - 1))
 		switch s.Kind {
 		case Segment:
 			p = geom.V(s.H.X*in(), 0, 0)
@@ -33,7 +33,7 @@ func samples(m *rand.Rand, s *Solid, n int) []geom.Vec {
 			w := m.Float64()
 			p = s.Points[m.Intn(len(s.Points))].Lerp(s.Points[m.Intn(len(s.Points))], w)
 		case Arc:
-			sin, cos := math.Sincos(s.H.Y * in())
+			sin, cos := geom.Sincos(s.H.Y * in())
 			p = geom.V(s.H.X*cos, s.H.X*sin, 0)
 		}
 		out = append(out, s.Pose.Apply(p))
