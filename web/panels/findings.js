@@ -6,12 +6,12 @@ import { button, h, keyed, picture, setAttr, setPicture, setText, showText } fro
 /** Builds the head with the count and the list; returns its parts and renewal. */
 export function makeFindings(page) {
   const headline = h('h2', { class: 'headline', tabindex: '-1' });
-  const subline = h('p', { class: 'subline' });
+  const subline = h('p', { class: 'subline count-line' });
   const list = h('ul', { class: 'findings' });
   const empty = h('p', { class: 'hint', text: 'What touches or comes too close is listed here, worst first.', hidden: true });
   return {
-    head: h('div', { class: 'count' }, headline, subline),
-    body: h('div', {}, list, empty),
+    head: h('div', { class: 'count' }, headline),
+    body: h('div', {}, subline, list, empty),
     renew(p) {
       setText(headline, p.headline);
       showText(subline, p.subline);
@@ -65,6 +65,7 @@ function renewFinding(li, f) {
 function makeJoin(li, page) {
   const why = h('input', { type: 'text', class: 'input', placeholder: 'for example: bracket bolted to the frame', maxlength: 120 });
   const form = h('form', { class: 'join-form', hidden: true },
+    h('p', { text: 'Joined parts are not checked against each other any more.' }),
     h('label', {}, h('span', { class: 'join-label', text: 'Why may they touch?' }), why),
     h('div', { class: 'row' },
       h('button', { type: 'submit', class: 'primary' }, 'Join the two'),
