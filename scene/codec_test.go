@@ -3,6 +3,7 @@ package scene
 import (
 	"errors"
 	"flag"
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -52,7 +53,7 @@ func TestStarterIsTheFileShipped(t *testing.T) {
 	golden(t, filepath.Join("..", "testdata", "scenes", "starter.json"), Encode(doc))
 }
 
-func TestEveryShippedSceneIsCanonical(t *testing.T) {
+func TestEveryShippedSceneSurvivesSaving(t *testing.T) {
 	for _, path := range shippedScenes(t) {
 		data, err := os.ReadFile(path)
 		if err != nil {
@@ -280,4 +281,45 @@ func TestValidateTellsWhatNoFileCanHold(t *testing.T) {
 			}
 		})
 	}
+}
+
+// A document built in memory may spell things otherwise than a file does; the
+// file is the same however it came about.
+func TestEncodeIsCanonicalForDocumentsBuiltInMemory(t *testing.T) {
+	doc := New()
+	doc.Name = "Päckchen \"A\" <b> & \\ \u2028"
+	doc.Vehicle.Rear.Tyre = Tyre{Code: " 225/45  r17"}
+	doc.Parts[0].AtMM[1] = math.Copysign(0, -1)
+	doc.Parts[0].Traits = []Trait{}
+	fixedPoint(t, doc)
+	if out := string(Encode(doc)); !strings.Contains(out, `{"code": "225/45 R17", "deflection_mm": 0}`) || !strings.Contains(out, `"Päckchen \"A\" <b> & \\ \u2028"`) {
+		t.Error(out[:400])
+	}
+}
+
+func BenchmarkEncode(b *testing.B) {
+	doc := crowd()
+	for b.Loop() {
+		Encode(doc)
+	}
+}
+
+func BenchmarkDecode(b *testing.B) {
+	data := Encode(crowd())
+	b.SetBytes(int64(len(data)))
+	for b.Loop() {
+		if _, err := Decode(data); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// crowd is a document with as many parts as there may be.
+func crowd() *Document {
+	doc := New()
+	for i := 0; len(doc.Parts) < MaxParts; i++ {
+		k := Kinds()[i%len(Kinds())]
+		doc.Parts = append(doc.Parts, Part{ID: fmt.Sprint("part-", i), Name: k.Label, Kind: k.Name, Carrier: k.Carriers[0], Size: k.DefaultSize()})
+	}
+	return doc
 }

@@ -10,6 +10,27 @@
 // the frame for Z. Stored lengths are millimetres, angles degrees; the unit is
 // in the name of every stored number.
 //
+// # The file
+//
+// [Decode] is strict and tells the place of the first fault as a JSON pointer
+// ([PlaceError]); what it returns validates. [Encode] is canonical: saving an
+// opened file twice gives the same bytes. [Document.Validate] asks the same of
+// a document built in memory.
+//
+// # Editing
+//
+// A document is never changed in place: [AddPart], [SetField] and the other
+// edits return a changed copy that shares the rest, a label for undo, or one
+// plain sentence saying why not. [History] keeps the copies.
+//
+// # Kinds
+//
+// What a part is made of comes from its [Kind]: one file kind_NAME.go each,
+// with the dimensions a builder measures and a Form that lists the shapes. A
+// form is never smaller than the thing: round notches and ovals are drawn with
+// flat sides on the safe side. The exceptions, edge roundings of a tank's
+// heads, a housing's rims and a tyre's shoulder, are smaller than the real ones.
+//
 // # What it knows
 //
 // The package holds the document's shape, its file format (JSON, described by

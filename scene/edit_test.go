@@ -245,7 +245,7 @@ func TestSetFieldRefusesInOneSentence(t *testing.T) {
 		{"part:air-tank", "carrier", "ground", "Carrier must be body."},
 		{"part:air-tank", "name", " ", "a part needs a name"},
 		{"part:air-tank", "traits", "shiny", "must be one of fixed"},
-		{"part:exhaust-run", "vertices/3/bend_mm", "40", "Corners, row 4: Bend radius must be bends that fit between the corners on either side."},
+		{"part:exhaust-run", "vertices/3/bend_mm", "40", "Corners, row 4: Bend radius must be small enough for its bend to fit between the corners on either side."},
 		{"part:exhaust-run", "vertices/99/x_mm", "40", "no field"},
 		{"part:exhaust-run", "vertices", "40", "no field"},
 		{"part:ghost", "name", "x", `there is no part "ghost"`},

@@ -177,7 +177,11 @@ func tableRow(f *Field, r Row) string {
 func tyreRow(t Tyre) string {
 	deflection := number(t.DeflectionMM)
 	if t.Code != "" {
-		return row("code", text(t.Code), "deflection_mm", deflection)
+		code := t.Code
+		if read, err := ParseTyre(code); err == nil {
+			code = read.Code // as it is read back
+		}
+		return row("code", text(code), "deflection_mm", deflection)
 	}
 	return row("diameter_mm", number(t.DiameterMM), "width_mm", number(t.WidthMM),
 		"rim_mm", number(t.RimMM), "deflection_mm", deflection)
@@ -224,8 +228,21 @@ func yesNo(v bool) string {
 	return "false"
 }
 
+// plain tells whether s needs no escapes: true of almost all text in a file.
+func plain(s string) bool {
+	for i := 0; i < len(s); i++ {
+		if c := s[i]; c < ' ' || c > '~' || c == '"' || c == '\\' {
+			return false
+		}
+	}
+	return true
+}
+
 // text is s as JSON text, with <, > and & left readable.
 func text(s string) string {
+	if plain(s) {
+		return `"` + s + `"`
+	}
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)

@@ -55,14 +55,14 @@ func checkCorners(field string, rows []Row, radius float64) *FieldError {
 	vs := corners(rows)
 	for i := 1; i < len(vs); i++ {
 		if vs[i].P.sub(vs[i-1].P).len() < 1 {
-			return bad(fmt.Sprintf("%s/%d/x_mm", field, i), "a corner at least 1 mm from the one before")
+			return bad(fmt.Sprintf("%s/%d/x_mm", field, i), "at least 1 mm away from the corner before")
 		}
 	}
 	for i := 1; i+1 < len(vs); i++ {
 		where := fmt.Sprintf("%s/%d/bend_mm", field, i)
 		b := bendAt(vs, i)
 		if b.angle > radians(foldDeg) {
-			return bad(fmt.Sprintf("%s/%d/x_mm", field, i), fmt.Sprintf("a turn of at most %d degrees", foldDeg))
+			return bad(fmt.Sprintf("%s/%d/x_mm", field, i), fmt.Sprintf("such that the tube turns by at most %d degrees here", foldDeg))
 		}
 		if r := vs[i].BendRadius; r > 0 && r < radius {
 			return bad(where, "0, or at least half the tube's diameter")
@@ -71,7 +71,7 @@ func checkCorners(field string, rows []Row, radius float64) *FieldError {
 	for i := 1; i < len(vs); i++ {
 		room := vs[i].P.sub(vs[i-1].P).len()
 		if bendAt(vs, i-1).setback+bendAt(vs, i).setback > room+1e-6 {
-			return bad(fmt.Sprintf("%s/%d/bend_mm", field, min(i, len(vs)-2)), "bends that fit between the corners on either side")
+			return bad(fmt.Sprintf("%s/%d/bend_mm", field, min(i, len(vs)-2)), "small enough for its bend to fit between the corners on either side")
 		}
 	}
 	return nil

@@ -39,84 +39,85 @@ func formOf(t testing.TB, kind string, change map[string]any) []Shape {
 	return k.Form(s, someVehicle(), k.Carriers[0])
 }
 
-// TestFormsTakeUpWhatTheTapeSays compares extents and volumes with values
-// worked out by hand from the dimensions; the sums stand in the comments.
+// tapeSums are extents and volumes worked out by hand from the dimensions; the
+// sums stand in the comments.
+var tapeSums = []struct {
+	kind   string
+	change map[string]any
+	lo, hi Vec
+	volume float64 // mm³; NaN where pieces overlap or it has no closed form
+}{
+	{"frame_rail", map[string]any{"width_mm": 60, "depth_mm": 100, "length_mm": 2000, "profile": []Row(nil)},
+		Vec{0, -30, 0}, Vec{2000, 30, 100}, 60 * 100 * 2000},
+	// A rise of 300 over 400 (36.87°, leg 500), then level: one corner to each
+	// side, so what the mitres take off and add is alike: depth × (600+500+600).
+	{"frame_rail", map[string]any{"width_mm": 50, "depth_mm": 100, "length_mm": 1600, "profile": []Row{{600, 0}, {1000, 300}}},
+		Vec{0, -25, 0}, Vec{1600, 25, 400}, 50 * 100 * 1700},
+	// One corner upward of 90° − 45° = 45° at 1000: the mitre takes depth²·tan(22.5°).
+	{"frame_rail", map[string]any{"width_mm": 50, "depth_mm": 100, "length_mm": 2000, "profile": []Row{{0, 0}, {1000, 0}, {2000, 1000}}},
+		Vec{0, -25, 0}, Vec{2000, 25, 1000 + 100*math.Sqrt2/2},
+		50 * (100*(1000+1000*math.Sqrt2) - 100*100*math.Tan(math.Pi/8))},
+	{"frame_rail", map[string]any{"width_mm": 50, "depth_mm": 100, "length_mm": 2000, "profile": []Row(nil),
+		"notch": "square", "notch_station_mm": 1000, "notch_length_mm": 300, "notch_depth_mm": 40},
+		Vec{0, -25, 0}, Vec{2000, 25, 100}, 50 * (100*2000 - 300*40)},
+	{"crossmember", map[string]any{"length_mm": 700, "width_mm": 80, "depth_mm": 50},
+		Vec{-40, -350, 0}, Vec{40, 350, 50}, 80 * 50 * 700},
+	// Dropped by 100 over 300: 4 corners of 45°, two each way; legs 100, 141.4, 300, 141.4, 100.
+	{"crossmember", map[string]any{"length_mm": 700, "width_mm": 80, "depth_mm": 50, "drop_mm": 100, "flat_mm": 300},
+		Vec{-40, -350, -100}, Vec{40, 350, 50}, 80 * 50 * (500 + 200*math.Sqrt2)},
+	{"axle", map[string]any{"style": "beam", "tube_mm": 80, "length_mm": 1400, "beam_drop_mm": 0},
+		Vec{-40, -700, -40}, Vec{40, 700, 40}, math.Pi * 40 * 40 * 1400},
+	{"wheel", nil, Vec{-634.3 / 2, -112.5, -634.3 / 2}, Vec{634.3 / 2, 112.5, 634.3 / 2}, math.NaN()},
+	{"muffler", map[string]any{"length_mm": 400, "width_mm": 120, "height_mm": 120},
+		Vec{-200, -60, -60}, Vec{200, 60, 60}, math.Pi * 60 * 60 * 400},
+	// A polygon of 24 sides about an ellipse: area n·tan(π/n)·a·b.
+	{"muffler", map[string]any{"length_mm": 400, "width_mm": 240, "height_mm": 120},
+		Vec{-200, -120, -60}, Vec{200, 120, 60}, 400 * 24 * math.Tan(math.Pi/24) * 120 * 60},
+	{"compressor", map[string]any{"length_mm": 260, "width_mm": 110, "height_mm": 165, "motor_height_mm": 115},
+		Vec{-130, -55, 0}, Vec{130, 55, 165}, math.NaN()},
+	{"battery", map[string]any{"case": "bci_34", "lies": "across"}, Vec{-86.5, -130, 0}, Vec{86.5, 130, 200}, 173 * 260 * 200},
+	{"battery", map[string]any{"case": "free", "lies": "along", "length_mm": 300, "width_mm": 180, "height_mm": 210},
+		Vec{-150, -90, 0}, Vec{150, 90, 210}, 300 * 180 * 210},
+	// Box, sump and three round fittings that stand on it.
+	{"fuel_cell", map[string]any{"length_mm": 500, "width_mm": 400, "height_mm": 200, "sump_depth_mm": 70, "sump_length_mm": 100,
+		"sump_width_mm": 100, "filler_mm": 100, "filler_height_mm": 60, "sender_mm": 80, "sender_height_mm": 30,
+		"vent_mm": 20, "vent_height_mm": 40, "filler_y_mm": -100, "vent_y_mm": 100, "sump_x_mm": 100},
+		Vec{-250, -200, -70}, Vec{250, 200, 260},
+		500*400*200 + 100*100*70 + math.Pi*(50*50*60+40*40*30+10*10*40)},
+	{"floor_pan", map[string]any{"length_mm": 1000, "width_mm": 1400, "thick_mm": 2, "tunnel_height_mm": 0},
+		Vec{0, -700, 0}, Vec{1000, 700, 2}, 1000 * 1400 * 2},
+	// Upright tunnel walls: path 550+150+300+150+550, corners of 90° two each way.
+	{"floor_pan", map[string]any{"length_mm": 1000, "width_mm": 1400, "thick_mm": 2, "tunnel_height_mm": 150,
+		"tunnel_width_mm": 300, "tunnel_top_mm": 300},
+		Vec{0, -700, 0}, Vec{1000, 700, 152}, 1000 * 2 * (550 + 150 + 300 + 150 + 550)},
+	{"firewall", map[string]any{"toe_length_mm": 0, "width_mm": 1400, "height_mm": 700, "thick_mm": 3},
+		Vec{0, -700, 0}, Vec{3, 700, 700}, 1400 * 700 * 3},
+	{"bed_floor", map[string]any{"length_mm": 2000, "width_mm": 1500, "thick_mm": 20},
+		Vec{0, -750, 0}, Vec{2000, 750, 20}, 2000 * 1500 * 20},
+	{"rocker", map[string]any{"length_mm": 1200, "width_mm": 90, "height_mm": 140},
+		Vec{0, -45, 0}, Vec{1200, 45, 140}, 1200 * 90 * 140},
+	{"seat", map[string]any{"back_deg": 0, "width_mm": 500, "base_length_mm": 520, "base_height_mm": 300,
+		"back_height_mm": 600, "back_thick_mm": 100},
+		Vec{-260, -250, 0}, Vec{360, 250, 900}, 500 * (520*300 + 600*100)},
+	// A back that leans by 30°: its top rear corner is 600·sin30 + 100·cos30 behind.
+	{"seat", map[string]any{"back_deg": 30, "width_mm": 500, "base_length_mm": 520, "base_height_mm": 300,
+		"back_height_mm": 600, "back_thick_mm": 100},
+		Vec{-260, -250, 0}, Vec{260 + 300 + 50*math.Sqrt(3), 250, 300 + 300*math.Sqrt(3)}, math.NaN()},
+	{"booster", map[string]any{"diameter_mm": 200, "length_mm": 150, "master_length_mm": 190, "master_width_mm": 70,
+		"below_mm": 35, "cap_height_mm": 90},
+		Vec{-340, -100, -100}, Vec{0, 100, 100}, math.Pi*100*100*150 + 190*70*125},
+	{"engine", map[string]any{"length_mm": 700, "width_mm": 560, "above_mm": 480, "below_mm": 90,
+		"sump_width_mm": 260, "sump_depth_mm": 210, "sump_length_mm": 320},
+		Vec{-700, -280, -210}, Vec{0, 280, 480}, 700*560*570 + 320*260*120},
+	{"plate", map[string]any{"length_mm": 150, "width_mm": 100, "thick_mm": 6}, Vec{-75, -50, -3}, Vec{75, 50, 3}, 150 * 100 * 6},
+	{"box", map[string]any{"length_mm": 300, "width_mm": 200, "height_mm": 150}, Vec{-150, -100, -75}, Vec{150, 100, 75}, 300 * 200 * 150},
+	{"cylinder", map[string]any{"diameter_mm": 100, "length_mm": 300, "lies": "across"}, Vec{-50, -150, -50}, Vec{50, 150, 50}, math.Pi * 50 * 50 * 300},
+	{"tube", map[string]any{"diameter_mm": 60, "length_mm": 500, "lies": "upright"}, Vec{-30, -30, -250}, Vec{30, 30, 250}, math.Pi * 30 * 30 * 500},
+	{"air_tank", map[string]any{"diameter_mm": 200, "length_mm": 600}, Vec{-300, -100, -100}, Vec{300, 100, 100}, math.Pi * 100 * 100 * 600},
+}
+
 func TestFormsTakeUpWhatTheTapeSays(t *testing.T) {
-	cases := []struct {
-		kind   string
-		change map[string]any
-		lo, hi Vec
-		volume float64 // mm³; NaN where pieces overlap or it has no closed form
-	}{
-		{"frame_rail", map[string]any{"width_mm": 60, "depth_mm": 100, "length_mm": 2000, "profile": []Row(nil)},
-			Vec{0, -30, 0}, Vec{2000, 30, 100}, 60 * 100 * 2000},
-		// A rise of 300 over 400 (36.87°, leg 500), then level: one corner to each
-		// side, so what the mitres take off and add is alike: depth × (600+500+600).
-		{"frame_rail", map[string]any{"width_mm": 50, "depth_mm": 100, "length_mm": 1600, "profile": []Row{{600, 0}, {1000, 300}}},
-			Vec{0, -25, 0}, Vec{1600, 25, 400}, 50 * 100 * 1700},
-		// One corner upward of 90° − 45° = 45° at 1000: the mitre takes depth²·tan(22.5°).
-		{"frame_rail", map[string]any{"width_mm": 50, "depth_mm": 100, "length_mm": 2000, "profile": []Row{{0, 0}, {1000, 0}, {2000, 1000}}},
-			Vec{0, -25, 0}, Vec{2000, 25, 1000 + 100*math.Sqrt2/2},
-			50 * (100*(1000+1000*math.Sqrt2) - 100*100*math.Tan(math.Pi/8))},
-		{"frame_rail", map[string]any{"width_mm": 50, "depth_mm": 100, "length_mm": 2000, "profile": []Row(nil),
-			"notch": "square", "notch_station_mm": 1000, "notch_length_mm": 300, "notch_depth_mm": 40},
-			Vec{0, -25, 0}, Vec{2000, 25, 100}, 50 * (100*2000 - 300*40)},
-		{"crossmember", map[string]any{"length_mm": 700, "width_mm": 80, "depth_mm": 50},
-			Vec{-40, -350, 0}, Vec{40, 350, 50}, 80 * 50 * 700},
-		// Dropped by 100 over 300: 4 corners of 45°, two each way; legs 100, 141.4, 300, 141.4, 100.
-		{"crossmember", map[string]any{"length_mm": 700, "width_mm": 80, "depth_mm": 50, "drop_mm": 100, "flat_mm": 300},
-			Vec{-40, -350, -100}, Vec{40, 350, 50}, 80 * 50 * (500 + 200*math.Sqrt2)},
-		{"axle", map[string]any{"style": "beam", "tube_mm": 80, "length_mm": 1400, "beam_drop_mm": 0},
-			Vec{-40, -700, -40}, Vec{40, 700, 40}, math.Pi * 40 * 40 * 1400},
-		{"wheel", nil, Vec{-634.3 / 2, -112.5, -634.3 / 2}, Vec{634.3 / 2, 112.5, 634.3 / 2}, math.NaN()},
-		{"muffler", map[string]any{"length_mm": 400, "width_mm": 120, "height_mm": 120},
-			Vec{-200, -60, -60}, Vec{200, 60, 60}, math.Pi * 60 * 60 * 400},
-		// A polygon of 24 sides about an ellipse: area n·tan(π/n)·a·b.
-		{"muffler", map[string]any{"length_mm": 400, "width_mm": 240, "height_mm": 120},
-			Vec{-200, -120, -60}, Vec{200, 120, 60}, 400 * 24 * math.Tan(math.Pi/24) * 120 * 60},
-		{"compressor", map[string]any{"length_mm": 260, "width_mm": 110, "height_mm": 165, "motor_height_mm": 115},
-			Vec{-130, -55, 0}, Vec{130, 55, 165}, math.NaN()},
-		{"battery", map[string]any{"case": "bci_34", "lies": "across"}, Vec{-86.5, -130, 0}, Vec{86.5, 130, 200}, 173 * 260 * 200},
-		{"battery", map[string]any{"case": "free", "lies": "along", "length_mm": 300, "width_mm": 180, "height_mm": 210},
-			Vec{-150, -90, 0}, Vec{150, 90, 210}, 300 * 180 * 210},
-		// Box, sump and three round fittings that stand on it.
-		{"fuel_cell", map[string]any{"length_mm": 500, "width_mm": 400, "height_mm": 200, "sump_depth_mm": 70, "sump_length_mm": 100,
-			"sump_width_mm": 100, "filler_mm": 100, "filler_height_mm": 60, "sender_mm": 80, "sender_height_mm": 30,
-			"vent_mm": 20, "vent_height_mm": 40, "filler_y_mm": -100, "vent_y_mm": 100, "sump_x_mm": 100},
-			Vec{-250, -200, -70}, Vec{250, 200, 260},
-			500*400*200 + 100*100*70 + math.Pi*(50*50*60+40*40*30+10*10*40)},
-		{"floor_pan", map[string]any{"length_mm": 1000, "width_mm": 1400, "thick_mm": 2, "tunnel_height_mm": 0},
-			Vec{0, -700, 0}, Vec{1000, 700, 2}, 1000 * 1400 * 2},
-		// Upright tunnel walls: path 550+150+300+150+550, corners of 90° two each way.
-		{"floor_pan", map[string]any{"length_mm": 1000, "width_mm": 1400, "thick_mm": 2, "tunnel_height_mm": 150,
-			"tunnel_width_mm": 300, "tunnel_top_mm": 300},
-			Vec{0, -700, 0}, Vec{1000, 700, 152}, 1000 * 2 * (550 + 150 + 300 + 150 + 550)},
-		{"firewall", map[string]any{"toe_length_mm": 0, "width_mm": 1400, "height_mm": 700, "thick_mm": 3},
-			Vec{0, -700, 0}, Vec{3, 700, 700}, 1400 * 700 * 3},
-		{"bed_floor", map[string]any{"length_mm": 2000, "width_mm": 1500, "thick_mm": 20},
-			Vec{0, -750, 0}, Vec{2000, 750, 20}, 2000 * 1500 * 20},
-		{"rocker", map[string]any{"length_mm": 1200, "width_mm": 90, "height_mm": 140},
-			Vec{0, -45, 0}, Vec{1200, 45, 140}, 1200 * 90 * 140},
-		{"seat", map[string]any{"back_deg": 0, "width_mm": 500, "base_length_mm": 520, "base_height_mm": 300,
-			"back_height_mm": 600, "back_thick_mm": 100},
-			Vec{-260, -250, 0}, Vec{360, 250, 900}, 500 * (520*300 + 600*100)},
-		// A back that leans by 30°: its top rear corner is 600·sin30 + 100·cos30 behind.
-		{"seat", map[string]any{"back_deg": 30, "width_mm": 500, "base_length_mm": 520, "base_height_mm": 300,
-			"back_height_mm": 600, "back_thick_mm": 100},
-			Vec{-260, -250, 0}, Vec{260 + 300 + 50*math.Sqrt(3), 250, 300 + 300*math.Sqrt(3)}, math.NaN()},
-		{"booster", map[string]any{"diameter_mm": 200, "length_mm": 150, "master_length_mm": 190, "master_width_mm": 70,
-			"below_mm": 35, "cap_height_mm": 90},
-			Vec{-340, -100, -100}, Vec{0, 100, 100}, math.Pi*100*100*150 + 190*70*125},
-		{"engine", map[string]any{"length_mm": 700, "width_mm": 560, "above_mm": 480, "below_mm": 90,
-			"sump_width_mm": 260, "sump_depth_mm": 210, "sump_length_mm": 320},
-			Vec{-700, -280, -210}, Vec{0, 280, 480}, 700*560*570 + 320*260*120},
-		{"plate", map[string]any{"length_mm": 150, "width_mm": 100, "thick_mm": 6}, Vec{-75, -50, -3}, Vec{75, 50, 3}, 150 * 100 * 6},
-		{"box", map[string]any{"length_mm": 300, "width_mm": 200, "height_mm": 150}, Vec{-150, -100, -75}, Vec{150, 100, 75}, 300 * 200 * 150},
-		{"cylinder", map[string]any{"diameter_mm": 100, "length_mm": 300, "lies": "across"}, Vec{-50, -150, -50}, Vec{50, 150, 50}, math.Pi * 50 * 50 * 300},
-		{"tube", map[string]any{"diameter_mm": 60, "length_mm": 500, "lies": "upright"}, Vec{-30, -30, -250}, Vec{30, 30, 250}, math.Pi * 30 * 30 * 500},
-		{"air_tank", map[string]any{"diameter_mm": 200, "length_mm": 600}, Vec{-300, -100, -100}, Vec{300, 100, 100}, math.Pi * 100 * 100 * 600},
-	}
-	for _, c := range cases {
+	for _, c := range tapeSums {
 		m := measureAll(t, formOf(t, c.kind, c.change))
 		nearVec(t, c.kind+" low corner", m.lo, c.lo)
 		nearVec(t, c.kind+" high corner", m.hi, c.hi)

@@ -27,13 +27,13 @@ func init() {
 		Check: func(s Size) *FieldError {
 			if s.Text("style") == "beam" {
 				if s.Num("kingpin_mm")*2 > s.Num("length_mm")-20 {
-					return bad("kingpin_mm", "less than half the length")
+					return bad("kingpin_mm", "at least 10 mm less than half the length")
 				}
 				return nil
 			}
 			half, y := s.Num("length_mm")/2, s.Num("housing_y_mm")
 			if max(y, -y)+s.Num("housing_width_mm")/2 > half {
-				return bad("housing_y_mm", "a housing between the flanges")
+				return bad("housing_y_mm", "such that the housing lies between the flanges")
 			}
 			return nil
 		},

@@ -22,7 +22,7 @@ func init() {
 				}
 			}
 			if _, thin := sheet(path, s.Num("depth_mm")); thin >= 0 {
-				return bad("depth_mm", "less, or a longer dropped part, or shorter slopes")
+				return bad("depth_mm", "small enough for the corners of its drop")
 			}
 			return nil
 		},

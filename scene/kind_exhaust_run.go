@@ -48,7 +48,7 @@ func checkExhaustRun(s Size) *FieldError {
 	total := runLength(corners(s.Rows("vertices")))
 	for i, m := range s.Rows("mufflers") {
 		if m[0]+m[1] > total {
-			return bad(fmt.Sprintf("mufflers/%d/start_mm", i), "a muffler that ends before the tube does")
+			return bad(fmt.Sprintf("mufflers/%d/start_mm", i), "small enough for the muffler to end before the tube does")
 		}
 	}
 	return nil

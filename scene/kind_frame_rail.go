@@ -71,14 +71,14 @@ func checkRail(s Size) *FieldError {
 		}
 	}
 	if _, thin := sheet(railProfile(s), depth); thin >= 0 {
-		return bad("profile", "corners far enough apart for a rail of this depth")
+		return bad("profile", "gentle enough for a rail of this depth: corners farther apart, turns of at most 120 degrees")
 	}
 	if s.Text("notch") == "none" {
 		return nil
 	}
 	half := s.Num("notch_length_mm") / 2
 	if at := s.Num("notch_station_mm"); at-half < 0 || at+half > length {
-		return bad("notch_station_mm", "a notch that lies within the rail's length")
+		return bad("notch_station_mm", "such that the notch lies within the rail's length")
 	}
 	if s.Num("notch_depth_mm") > depth-5 {
 		return bad("notch_depth_mm", "at least 5 mm less than the rail's depth")

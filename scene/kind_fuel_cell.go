@@ -59,10 +59,10 @@ func checkFuelCell(s Size) *FieldError {
 func within(s Size, name string, length, width float64) *FieldError {
 	x, y := s.Num(name+"_x_mm"), s.Num(name+"_y_mm")
 	if max(x, -x)+length/2 > s.Num("length_mm")/2 {
-		return bad(name+"_x_mm", "a place within the box's length")
+		return bad(name+"_x_mm", "such that it lies within the box's length")
 	}
 	if max(y, -y)+width/2 > s.Num("width_mm")/2 {
-		return bad(name+"_y_mm", "a place within the box's width")
+		return bad(name+"_y_mm", "such that it lies within the box's width")
 	}
 	return nil
 }

@@ -3,6 +3,7 @@ package scene
 import (
 	"fmt"
 	"math"
+	"os"
 	"sort"
 	"strings"
 	"testing"
@@ -25,6 +26,9 @@ func TestEveryKindIsWhole(t *testing.T) {
 	var got []string
 	for _, k := range Kinds() {
 		got = append(got, k.Name)
+		if _, err := os.Stat("kind_" + k.Name + ".go"); err != nil {
+			t.Errorf("%s has no file of its own", k.Name)
+		}
 		if k.Label == "" || k.About == "" || !contains(groups, k.Group) || len(k.Carriers) == 0 || len(k.Traits) == 0 || k.Form == nil {
 			t.Errorf("%s: something is missing", k.Name)
 		}

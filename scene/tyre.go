@@ -19,9 +19,9 @@ var tyreCode = regexp.MustCompile(`^(?:P|LT|ST|T)?\s*([0-9]{2,3})\s*/\s*([0-9]{2
 //
 //	outer diameter = 25.4·rim + 2·width·aspect/100
 //
-// The code is stored trimmed and in capitals.
+// The code is stored in capitals, with single spaces.
 func ParseTyre(code string) (Tyre, error) {
-	clean := strings.ToUpper(strings.TrimSpace(code))
+	clean := strings.ToUpper(strings.Join(strings.Fields(code), " "))
 	m := tyreCode.FindStringSubmatch(clean)
 	if m == nil || len(clean) > 40 {
 		return Tyre{}, fmt.Errorf("a tyre size looks like 225/45R17, not %s", quote(code))

@@ -167,5 +167,5 @@ func foundIn(k *Kind, s Size, field string) string {
 			}
 		}
 	}
-	return fmt.Sprintf("%d rows that do not", len(v.Rows))
+	return fmt.Sprintf("%d rows", len(v.Rows))
 }

@@ -1,18 +1,6 @@
 package scene
 
-// Lines are thin tubes and looms that follow a table of corners; four kinds
-// differ only in what they carry.
-func init() {
-	registerLine(Kind{Name: "fuel_line", Label: "Fuel line", Group: "Fuel", Traits: []Trait{Fixed, Fuel},
-		Caution: fuelCaution}, 10)
-	registerLine(Kind{Name: "brake_line", Label: "Brake line", Group: "Brakes", Traits: []Trait{Fixed, Brake},
-		Caution: brakeCaution}, 5)
-	registerLine(Kind{Name: "air_line", Label: "Air line", Group: "Air", Traits: []Trait{Fixed, Air},
-		Caution: "Keep air lines off heat, sharp edges and moving parts; let the air out before opening one."}, 10)
-	registerLine(Kind{Name: "wiring", Label: "Wiring", Group: "Electric", Traits: []Trait{Fixed, Electric},
-		Caution: "Protect wiring by a fuse near the battery, and keep it off heat and sharp edges."}, 15)
-}
-
+// Cautions of what carries fuel and of what brakes.
 const (
 	fuelCaution  = "Fuel burns: keep it off heat and sparks, out of harm in a crash, vented and earthed as your local code asks."
 	brakeCaution = "Brakes: have work on them done and inspected as your local code asks."

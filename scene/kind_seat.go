@@ -4,30 +4,6 @@ import "math"
 
 func init() {
 	Register(Kind{
-		Name: "rocker", Label: "Rocker", Group: "Body",
-		About:    "Sill below a door, as a bar along the frame. Placed by the middle of its front end, at the underside.",
-		Carriers: []Carrier{Body},
-		Traits:   []Trait{Fixed},
-		Fields: []Field{
-			mm("length_mm", "Length", 50, 5000, 1300, "Along the frame."),
-			mm("width_mm", "Width", 5, 500, 90, "Across."),
-			mm("height_mm", "Height", 5, 600, 140, "From its underside to its top."),
-			mm("round_mm", "Edge radius", 0, 100, 10, "Of its long edges."),
-		},
-		Check: func(s Size) *FieldError {
-			if s.Num("round_mm")*2 > min(s.Num("width_mm"), s.Num("height_mm"), s.Num("length_mm")) {
-				return bad("round_mm", "at most half the smallest measure")
-			}
-			return nil
-		},
-		Form: func(s Size, _ *Vehicle, _ Carrier) []Shape {
-			half := s.Num("width_mm") / 2
-			b := block(Vec{0, -half, 0}, Vec{s.Num("length_mm"), half, s.Num("height_mm")})
-			b.Round = s.Num("round_mm")
-			return []Shape{b}
-		},
-	})
-	Register(Kind{
 		Name: "seat", Label: "Seat", Group: "Body",
 		About:    "Seat base and back rest. Placed by the middle of the base's underside.",
 		Carriers: []Carrier{Body},
@@ -46,7 +22,7 @@ func init() {
 }
 
 // seatForm stands the back rest on the rear top edge of the base, its front
-// face leaning about that edge; its foot is filled down to the base.
+// face leaning about that edge.
 func seatForm(s Size, _ *Vehicle, _ Carrier) []Shape {
 	half, l, h := s.Num("width_mm")/2, s.Num("base_length_mm")/2, s.Num("base_height_mm")
 	sin, cos := math.Sincos(radians(s.Num("back_deg")))
