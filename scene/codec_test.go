@@ -166,6 +166,7 @@ func TestDecodeTellsThePlace(t *testing.T) {
 		{"tyre code", [2]string{`225/45R17`, `225-45`}, "/vehicle/front/tyre/code", "225/45R17"},
 		{"tyre both ways", [2]string{`"code":"225/45R17"`, `"code":"225/45R17","rim_mm":4`}, "/vehicle/front/tyre/rim_mm", "known field"},
 		{"rim larger than tyre", [2]string{`"rim_mm":430`, `"rim_mm":700`}, "/vehicle/rear/tyre/rim_mm", "less than the outer diameter"},
+		{"frame on a ramp", [2]string{`"frame_height_mm":210`, `"frame_height_mm":801`}, "/vehicle/rear/frame_height_mm", "a fifth of the wheelbase"},
 		{"show", [2]string{`"version":1,`, `"version":1,"show":"cm",`}, "/show", "mm or in"},
 		{"control character", part(`"name":"a\u0007b"`), "/parts/0/name", "control"},
 		{"two lines in a name", part(`"name":"a\nb"`), "/parts/0/name", "control"},

@@ -221,6 +221,9 @@ func partLabel(was string, p *Part, steps []string) string {
 	case strings.HasPrefix(steps[0], "turn"):
 		return "turned " + p.Name
 	}
+	if f := fieldOf(KindNamed(p.Kind).Fields, steps[0]); f != nil {
+		return "changed " + p.Name + ": " + strings.ToLower(f.Label)
+	}
 	return "changed " + p.Name
 }
 

@@ -231,6 +231,25 @@ func TestChangingTheCarrierLeavesThePartInPlace(t *testing.T) {
 	nearVec(t, "from the body's origin", newest(doc).AtMM, Vec{3000, -50, 205.15})
 }
 
+func TestSetFieldSaysWhatItDid(t *testing.T) {
+	doc := add(t, New(), "exhaust_run", Vec{})
+	for _, c := range [][4]string{
+		{"part:exhaust-run", "name", "Left pipe", "renamed Exhaust run"},
+		{"part:exhaust-run", "at_x", "9", "moved Exhaust run"},
+		{"part:exhaust-run", "turn_deg/0", "9", "turned Exhaust run"},
+		{"part:exhaust-run", "size/tube_mm", "3", "changed Exhaust run: tube diameter"},
+		{"part:exhaust-run", "vertices/2/y_mm", "3", "changed Exhaust run: corners"},
+		{"part:exhaust-run", "note", "3", "changed Exhaust run"},
+		{"vehicle", "front/track", "55", "changed the vehicle"},
+		{"height:ride", "name", "Cruise", "changed a height"},
+		{"scene", "name", "Van", "changed the scene"},
+	} {
+		if _, label, err := SetField(doc, c[0], c[1], c[2]); err != nil || label != c[3] {
+			t.Errorf("%v: %q, %v", c, label, err)
+		}
+	}
+}
+
 func TestSetFieldRefusesInOneSentence(t *testing.T) {
 	doc := add(t, add(t, New(), "exhaust_run", Vec{}), "air_tank", Vec{})
 	for _, c := range []struct{ target, field, text, says string }{

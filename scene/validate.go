@@ -24,6 +24,7 @@ func (doc *Document) Validate() error {
 	c.head()
 	c.end("/vehicle/front", &doc.Vehicle.Front)
 	c.end("/vehicle/rear", &doc.Vehicle.Rear)
+	c.rake()
 	c.heights()
 	c.parts()
 	c.needs()
@@ -121,6 +122,16 @@ func (c *checker) end(at string, e *End) {
 	c.num(at+"/frame_height_mm", e.FrameHeightMM, -500, 2000)
 	c.num(at+"/steer_deg", e.SteerDeg, 0, 60)
 	c.num(at+"/cross_mm", e.CrossMM, 0, 600)
+}
+
+// rake keeps the frame from standing steeper than any vehicle does, where what
+// is measured square to the ground and square to the frame would part.
+func (c *checker) rake() {
+	v := &c.doc.Vehicle
+	front, rear, most := v.Front.FrameHeightMM, v.Rear.FrameHeightMM, v.WheelbaseMM/5
+	if d := rear - front; max(d, -d) > most {
+		c.fail("/vehicle/rear/frame_height_mm", "within a fifth of the wheelbase of the front's, "+number(front), number(rear))
+	}
 }
 
 func (c *checker) heights() {
