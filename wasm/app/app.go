@@ -84,6 +84,7 @@ func (a *App) begin(doc *scene.Document) error {
 	a.hist = scene.NewHistory(doc)
 	a.doc, a.model, a.checked, a.stale = doc, m, nil, false
 	a.selected, a.finding, a.form = "", "", ""
+	a.cache = outlineCache{}
 	a.travel = view.TravelOf(doc.Heights)
 	a.front, a.rear, a.apart, a.posed = 0, 0, false, nil
 	a.station = doc.Vehicle.WheelbaseMM
@@ -136,7 +137,7 @@ func (a *App) Tick() {
 			a.check()
 		}
 	}
-	if a.panelsDue && a.checked != nil {
+	if a.panelsDue {
 		a.panelsDue = false
 		a.sendPanels()
 	}

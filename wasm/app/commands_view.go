@@ -31,7 +31,7 @@ func (a *App) viewCommand(c *Command, _ *Reply) error {
 }
 
 func (a *App) fit(*Command, *Reply) error {
-	a.fitted[a.view] = false
+	a.fitAll()
 	a.fitStrip()
 	return nil
 }

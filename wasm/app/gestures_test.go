@@ -228,6 +228,7 @@ func TestPenTurnsBareFingersIntoPalms(t *testing.T) {
 func TestDoubleTapOnEmptyPaperShowsAll(t *testing.T) {
 	a, page := yard(t)
 	frame(a)
+	send(t, a, Command{Do: "fit"})
 	home := *a.camera()
 	*a.camera() = home.PanBy(mgl64.Vec2{90, 40})
 	empty := mgl64.Vec2{a.lay.Main.X + 30, a.lay.Main.Y + 60}

@@ -347,7 +347,7 @@ func (a *App) tapMain(p mgl64.Vec2) {
 		return
 	}
 	if now-h.lastTapMS < doubleTapMS && p.Sub(h.lastTap).Len() < 40 {
-		a.fitted[a.view] = false
+		a.fitAll()
 		h.lastTapMS = math.Inf(-1)
 	} else {
 		h.lastTap, h.lastTapMS = p, now

@@ -6,6 +6,7 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 
 	"scrubline/fitment"
+	"scrubline/scene"
 	"scrubline/wasm/draw"
 	"scrubline/wasm/view"
 )
@@ -14,6 +15,7 @@ import (
 // long as nothing they depend on changes.
 type outlineCache struct {
 	main, side outlineEntry
+	borders    draw.Borders
 }
 
 type outlineEntry struct {
@@ -35,9 +37,9 @@ func (e *outlineEntry) get(m *fitment.Model, v fitment.View, station float64, st
 }
 
 // hiddenLines are the hidden lines of the outlines last asked for.
-func (e *outlineEntry) hiddenLines() [][][2]fitment.Pt {
+func (e *outlineEntry) hiddenLines(b *draw.Borders) [][][2]fitment.Pt {
 	if !e.known {
-		e.hidden, e.known = draw.Hidden(e.outs), true
+		e.hidden, e.known = draw.Hidden(e.outs, e.view, b), true
 	}
 	return e.hidden
 }
@@ -59,7 +61,7 @@ func (a *App) sideOuts() []fitment.Outline {
 // camera is the main view's camera; a view not looked at yet is fitted first.
 func (a *App) camera() *view.Camera {
 	if !a.fitted[a.view] {
-		a.cams[a.view] = a.fitCamera(a.view)
+		a.cams[a.view] = a.homeCamera(a.view)
 		a.fitted[a.view] = true
 	}
 	return &a.cams[a.view]
@@ -87,20 +89,55 @@ func (a *App) fitStrip() {
 	a.strip = view.Fit(a.lay.Strip, lo, hi, 7)
 }
 
+// fitAll shows all of the main view.
+func (a *App) fitAll() {
+	a.cams[a.view], a.fitted[a.view] = a.fitCamera(a.view), true
+}
+
 // fitCamera is the camera that shows all of a view.
 func (a *App) fitCamera(v fitment.View) view.Camera {
 	lo, hi := a.bounds(v)
 	return view.Fit(a.lay.Main, lo, hi, 26)
 }
 
+// homeCamera is how a view is first seen: all of it, but the section closer,
+// on what lies between the ground and the tops of the running gear, where the
+// work is.
+func (a *App) homeCamera(v fitment.View) view.Camera {
+	all := a.fitCamera(v)
+	if v != fitment.SectionView {
+		return all
+	}
+	lo, hi := a.boundsOf(v, func(p *scene.Part) bool {
+		t := scene.TraitsOf(p)
+		return hasTrait(t, scene.Frame) || hasTrait(t, scene.TyreTrait) || hasTrait(t, scene.Moving)
+	})
+	const margin = 26
+	r := a.lay.Main
+	k := (r.W - 2*margin) / math.Max(hi[0]-lo[0], 1)
+	hi[1] = math.Max(hi[1], lo[1]+(r.H-3*margin)/k) // the ground at the lower edge
+	if cam := view.Fit(r, lo, hi, margin); cam.PxPerMM > all.PxPerMM {
+		return cam
+	}
+	return all
+}
+
 // bounds is the box around all parts of a view, at ride, in ground axes; the
 // ground itself belongs to it.
 func (a *App) bounds(v fitment.View) (lo, hi mgl64.Vec2) {
+	return a.boundsOf(v, func(*scene.Part) bool { return true })
+}
+
+// boundsOf is [App.bounds] of some of the parts.
+func (a *App) boundsOf(v fitment.View, want func(*scene.Part) bool) (lo, hi mgl64.Vec2) {
 	st := fitment.StateAt(0, 0)
 	n, c := a.model.GroundPlane(st)
 	m := view.GroundAxes(v, a.station, n, c)
 	lo, hi = mgl64.Vec2{math.Inf(1), math.Inf(1)}, mgl64.Vec2{math.Inf(-1), math.Inf(-1)}
 	for _, o := range draw.PaintOrder(v, a.station, a.model.Outlines(v, a.station, st)) {
+		if !want(&a.doc.Parts[o.Part]) {
+			continue
+		}
 		for _, group := range [2][][]fitment.Pt{o.Seen, o.Cut} {
 			for _, piece := range group {
 				for _, p := range piece {

@@ -44,7 +44,13 @@ func (a *App) panels() *Panels {
 		Kinds: []KindItem{}, Parts: a.partItems(items), Live: a.live, Message: a.message,
 		Lowest: []string{},
 	}
-	if a.checked != nil {
+	switch {
+	case a.checked == nil:
+		p.Headline, p.Subline = "Checking", "Every pair over the whole travel"
+	case a.checked != a.model:
+		r := a.checked.Check()
+		p.Headline, p.Subline = fitment.Headline(&r.Summary), "As it was before this move; checking"
+	default:
 		r := a.checked.Check()
 		p.Headline, p.Subline = fitment.Headline(&r.Summary), subline(r)
 		p.Lowest = a.lowestLines(r)

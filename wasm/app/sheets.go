@@ -32,7 +32,7 @@ func (a *App) Frame() *draw.List {
 func (a *App) mainSheet() *draw.Sheet {
 	s := &draw.Sheet{
 		Rect: a.lay.Main, View: a.view, Proj: a.projection(), Ground: a.camera().Matrix(a.lay.Main),
-		Station: a.station, Outs: a.outs(), Parts: a.looks(true), Selected: a.partIndex(a.selected),
+		Station: a.station, Outs: a.outs(), Borders: &a.cache.borders, Parts: a.looks(true), Selected: a.partIndex(a.selected),
 		Marks: a.marks(), Guides: a.hand.on, RimText: "rim line", Measure: a.measure,
 		Caption: a.caption(),
 	}
@@ -40,7 +40,7 @@ func (a *App) mainSheet() *draw.Sheet {
 		s.Selected = -1
 	}
 	if a.view != fitment.SectionView {
-		s.Hidden = a.cache.main.hiddenLines()
+		s.Hidden = a.cache.main.hiddenLines(&a.cache.borders)
 	}
 	s.RimLine = a.model.RimLine(a.state())
 	s.Lowest = a.lowest(s)
@@ -149,9 +149,9 @@ func (a *App) marks() []draw.Mark {
 			continue
 		}
 		if away < figuresWithin || m.Selected {
-			m.Text = a.measured(r.GapMM)
-			if r.NeedMM > 0 {
-				m.Text += ", needs " + a.measured(r.NeedMM)
+			m.Text = a.measured(r.GapMM) + ", needs " + a.measured(r.NeedMM)
+			if r.Service != "" {
+				m.Text = a.measured(-r.GapMM) + " into its room"
 			}
 		}
 		if m.Selected { // first, so that its figures find the best place
@@ -256,7 +256,7 @@ func (a *App) rungs() []draw.Rung {
 func (a *App) stripSheet() *draw.StripSheet {
 	s := &draw.StripSheet{
 		Rect: a.lay.Strip, Proj: a.stripProjection(), Ground: a.strip.Matrix(a.lay.Strip),
-		Outs: a.sideOuts(), Parts: a.looks(false), Selected: -1, Station: a.station,
+		Outs: a.sideOuts(), Borders: &a.cache.borders, Parts: a.looks(false), Selected: -1, Station: a.station,
 		Text: a.length(math.Round(a.station*10) / 10), Measure: a.measure,
 	}
 	if a.selected != "" {

@@ -22,37 +22,71 @@ const slack = 0.02
 // piece less what lies inside another. A piece that meets no other comes back
 // whole, as a closed path.
 func Border(pieces [][]fitment.Pt) []Path {
-	boxes := make([]view.Extent, len(pieces))
-	turned := make([][]fitment.Pt, len(pieces))
-	for i, p := range pieces {
-		boxes[i], _ = view.ExtentOf([][]fitment.Pt{p})
-		turned[i] = anticlockwise(p)
-	}
+	polys := makePolys(pieces)
 	var out []Path
-	for i, p := range turned {
-		if len(p) < 2 {
+	var near []*poly
+	for i := range polys {
+		p := &polys[i]
+		if len(p.pts) < 2 {
 			continue
 		}
-		near := neighbours(boxes, i)
-		if len(near) == 0 || len(p) == 2 {
-			out = append(out, Path{p, len(p) > 2})
+		near = near[:0]
+		for j := range polys {
+			if j != i && p.meets(&polys[j].box) {
+				near = append(near, &polys[j])
+			}
+		}
+		if len(near) == 0 || len(p.pts) == 2 {
+			out = append(out, Path{p.pts, len(p.pts) > 2})
 			continue
 		}
-		out = append(out, openEdges(turned, i, near)...)
+		out = append(out, openEdges(p, near)...)
 	}
 	return out
 }
 
-func neighbours(boxes []view.Extent, i int) []int {
-	var near []int
-	a := boxes[i]
-	for j, b := range boxes {
-		if j != i && a.Lo[0] <= b.Hi[0]+slack && b.Lo[0] <= a.Hi[0]+slack &&
-			a.Lo[1] <= b.Hi[1]+slack && b.Lo[1] <= a.Hi[1]+slack {
-			near = append(near, j)
+// poly is a convex piece made ready to be asked what lies inside it.
+type poly struct {
+	pts   []fitment.Pt // anticlockwise
+	box   view.Extent
+	in    []half // one for each edge; none for less than three corners
+	order int    // place among the pieces
+}
+
+// half is the half plane inside an edge: nx·x + ny·y + d ≥ 0, n of unit length.
+type half struct{ nx, ny, d float64 }
+
+func makePolys(pieces [][]fitment.Pt) []poly {
+	polys := make([]poly, len(pieces))
+	for i, piece := range pieces {
+		p := &polys[i]
+		p.pts, p.order = anticlockwise(piece), i
+		p.box, _ = view.ExtentOf([][]fitment.Pt{piece})
+		if len(p.pts) < 3 {
+			continue
+		}
+		p.in = make([]half, 0, len(p.pts))
+		for k, c := range p.pts {
+			e := p.pts[(k+1)%len(p.pts)]
+			dx, dy := e[0]-c[0], e[1]-c[1]
+			if l := math.Hypot(dx, dy); l > 0 {
+				p.in = append(p.in, half{-dy / l, dx / l, (dy*c[0] - dx*c[1]) / l})
+			}
 		}
 	}
-	return near
+	return polys
+}
+
+// meets says whether the piece's box comes within slack of another box.
+func (p *poly) meets(b *view.Extent) bool {
+	return p.box.Lo[0] <= b.Hi[0]+slack && b.Lo[0] <= p.box.Hi[0]+slack &&
+		p.box.Lo[1] <= b.Hi[1]+slack && b.Lo[1] <= p.box.Hi[1]+slack
+}
+
+// clearOf says whether the edge a–b lies clear of the piece's box.
+func (p *poly) clearOf(a, b fitment.Pt) bool {
+	return a[0] > p.box.Hi[0] && b[0] > p.box.Hi[0] || a[0] < p.box.Lo[0] && b[0] < p.box.Lo[0] ||
+		a[1] > p.box.Hi[1] && b[1] > p.box.Hi[1] || a[1] < p.box.Lo[1] && b[1] < p.box.Lo[1]
 }
 
 func anticlockwise(p []fitment.Pt) []fitment.Pt {
@@ -69,18 +103,22 @@ func anticlockwise(p []fitment.Pt) []fitment.Pt {
 // span is a part of an edge, by fractions of its length.
 type span struct{ from, to float64 }
 
-// openEdges is what stays of piece i's edges outside its neighbours, joined
+// openEdges is what stays of a piece's edges outside its neighbours, joined
 // where one ends as the next begins.
-func openEdges(pieces [][]fitment.Pt, i int, near []int) []Path {
+func openEdges(of *poly, near []*poly) []Path {
 	var out []Path
-	p := pieces[i]
+	var hidden []span
+	p := of.pts
 	whole := true
 	for k, a := range p {
 		b := p[(k+1)%len(p)]
-		var hidden []span
-		for _, j := range near {
-			if s, ok := hiddenBy(a, b, pieces[j], j < i); ok {
+		hidden = hidden[:0]
+		for _, q := range near {
+			if s, ok := q.hides(a, b, q.order < of.order); ok {
 				hidden = append(hidden, s)
+			}
+			if len(hidden) > 0 && hidden[len(hidden)-1] == (span{0, 1}) {
+				break
 			}
 		}
 		whole = whole && len(hidden) == 0
@@ -107,44 +145,36 @@ func openEdges(pieces [][]fitment.Pt, i int, near []int) []Path {
 	return out
 }
 
-// hiddenBy is the part of edge a–b inside the anticlockwise convex polygon q.
-// An edge that runs along an edge of q is hidden when the two pieces lie on
-// opposite sides of it, or when q comes first: of two equal edges one is drawn.
-func hiddenBy(a, b fitment.Pt, q []fitment.Pt, first bool) (span, bool) {
-	if len(q) < 3 {
+// hides is the part of edge a–b inside the piece. An edge that runs along an
+// edge of the piece is hidden when the two pieces lie on opposite sides of it,
+// or when this one comes first: of two equal edges one is drawn.
+func (p *poly) hides(a, b fitment.Pt, first bool) (span, bool) {
+	if len(p.in) < 3 || p.clearOf(a, b) {
 		return span{}, false
 	}
 	s := span{0, 1}
-	length := math.Hypot(b[0]-a[0], b[1]-a[1])
-	if length == 0 {
-		return span{}, false
-	}
-	for k, c := range q {
-		d := q[(k+1)%len(q)]
-		ex, ey := d[0]-c[0], d[1]-c[1]
-		l := math.Hypot(ex, ey)
-		if l == 0 {
-			continue
-		}
-		da := (ex*(a[1]-c[1]) - ey*(a[0]-c[0])) / l // inside is positive
-		db := (ex*(b[1]-c[1]) - ey*(b[0]-c[0])) / l
-		if math.Abs(da) < slack && math.Abs(db) < slack {
-			same := ex*(b[0]-a[0])+ey*(b[1]-a[1]) > 0
-			if same && !first {
+	for i := range p.in {
+		h := &p.in[i]
+		da := h.nx*a[0] + h.ny*a[1] + h.d // inside is positive
+		db := h.nx*b[0] + h.ny*b[1] + h.d
+		switch {
+		case da < slack && da > -slack && db < slack && db > -slack:
+			along := h.ny*(b[0]-a[0]) - h.nx*(b[1]-a[1])
+			if along > 0 && !first {
 				return span{}, false
 			}
-			continue
-		}
-		switch {
 		case da <= 0 && db <= 0:
 			return span{}, false
 		case da < 0:
-			s.from = math.Max(s.from, da/(da-db))
+			s.from = max(s.from, da/(da-db))
 		case db < 0:
-			s.to = math.Min(s.to, da/(da-db))
+			s.to = min(s.to, da/(da-db))
 		}
 	}
-	return s, (s.to-s.from)*length > slack
+	if s.to <= s.from {
+		return span{}, false
+	}
+	return s, (s.to-s.from)*math.Hypot(b[0]-a[0], b[1]-a[1]) > slack
 }
 
 // complement is what of 0…1 no span covers.
@@ -172,4 +202,49 @@ func lerp(a, b fitment.Pt, t float64) fitment.Pt {
 		return b
 	}
 	return fitment.Pt{a[0] + (b[0]-a[0])*t, a[1] + (b[1]-a[1])*t}
+}
+
+// Borders keeps borders for as long as the pieces they are of stay: the engine
+// hands out the same silhouette again while a part does not move in the body.
+type Borders struct{ kept map[borderKey]borderOf }
+
+type borderKey struct {
+	view fitment.View
+	part int
+}
+
+type borderOf struct {
+	pieces [][]fitment.Pt
+	paths  []Path
+}
+
+// Of is the border of a part's pieces in a view.
+func (b *Borders) Of(v fitment.View, part int, pieces [][]fitment.Pt) []Path {
+	if b == nil {
+		return Border(pieces)
+	}
+	key := borderKey{v, part}
+	if k, ok := b.kept[key]; ok && same(k.pieces, pieces) {
+		return k.paths
+	}
+	if b.kept == nil {
+		b.kept = map[borderKey]borderOf{}
+	}
+	paths := Border(pieces)
+	b.kept[key] = borderOf{append([][]fitment.Pt(nil), pieces...), paths}
+	return paths
+}
+
+// same says whether two lists hold the very same pieces. Pieces are never
+// written to, so the same memory is the same outline.
+func same(a, b [][]fitment.Pt) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		if len(a[i]) != len(b[i]) || len(a[i]) > 0 && &a[i][0] != &b[i][0] {
+			return false
+		}
+	}
+	return true
 }

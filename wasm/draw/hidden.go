@@ -8,27 +8,31 @@ import (
 // Hidden is what nearer outlines hide of each outline's border: for every
 // index of outs, which lie back to front, the hidden stretches. Drafting shows
 // them dashed (ISO 128-2 line type 02), so that nothing under a panel is lost.
-func Hidden(outs []fitment.Outline) [][][2]fitment.Pt {
+func Hidden(outs []fitment.Outline, v fitment.View, borders *Borders) [][][2]fitment.Pt {
 	extents := make([]view.Extent, len(outs))
-	pieces := make([][][]fitment.Pt, len(outs))
+	pieces := make([][]poly, len(outs))
 	for i := range outs {
 		extents[i], _ = view.ExtentOf(outs[i].Seen)
-		for _, p := range outs[i].Seen {
-			pieces[i] = append(pieces[i], anticlockwise(p))
-		}
+		pieces[i] = makePolys(outs[i].Seen)
 	}
 	out := make([][][2]fitment.Pt, len(outs))
+	var over []*poly // pieces in front that can hide any of it
 	for i := range outs {
-		var over [][]fitment.Pt // pieces in front that can hide any of it
+		over = over[:0]
 		for j := i + 1; j < len(outs); j++ {
-			if meet(extents[i], extents[j]) {
-				over = append(over, pieces[j]...)
+			if !meet(extents[i], extents[j]) {
+				continue
+			}
+			for k := range pieces[j] {
+				if meet(extents[i], pieces[j][k].box) {
+					over = append(over, &pieces[j][k])
+				}
 			}
 		}
 		if len(over) == 0 {
 			continue
 		}
-		for _, path := range Border(outs[i].Seen) {
+		for _, path := range borders.Of(v, outs[i].Part, outs[i].Seen) {
 			out[i] = append(out[i], hiddenOf(path, over)...)
 		}
 	}
@@ -36,8 +40,9 @@ func Hidden(outs []fitment.Outline) [][][2]fitment.Pt {
 }
 
 // hiddenOf is what of a path lies under pieces.
-func hiddenOf(path Path, over [][]fitment.Pt) [][2]fitment.Pt {
+func hiddenOf(path Path, over []*poly) [][2]fitment.Pt {
 	var out [][2]fitment.Pt
+	var covered []span
 	n := len(path.Pts)
 	last := n - 1
 	if path.Closed {
@@ -45,10 +50,13 @@ func hiddenOf(path Path, over [][]fitment.Pt) [][2]fitment.Pt {
 	}
 	for k := range last {
 		a, b := path.Pts[k], path.Pts[(k+1)%n]
-		var covered []span
+		covered = covered[:0]
 		for _, q := range over {
-			if s, ok := hiddenBy(a, b, q, false); ok {
+			if s, ok := q.hides(a, b, false); ok {
 				covered = append(covered, s)
+				if s == (span{0, 1}) {
+					break
+				}
 			}
 		}
 		for _, s := range joined(covered) {

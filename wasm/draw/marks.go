@@ -98,6 +98,10 @@ func (s *Sheet) names(l *List, labels *Placer) {
 	}
 }
 
+// namesFrom (pixels per millimetre) is the zoom from which names stand beside
+// their parts; farther out they would cover the drawing.
+const namesFrom = 0.55
+
 func (s *Sheet) name(l *List, labels *Placer, o *fitment.Outline, selected bool) {
 	pieces := o.Cut
 	if len(pieces) == 0 {
@@ -122,6 +126,9 @@ func (s *Sheet) name(l *List, labels *Placer, o *fitment.Outline, selected bool)
 			l.Fill(Paint{Tone: HandWash}, 0, corners(r)...)
 		}
 		l.Text(Paint{Tone: tone}, 14, selected, Left, r.X+4, r.Y+15, text)
+		return
+	}
+	if !selected && s.scale() < namesFrom {
 		return
 	}
 	subject := view.Rect{X: at[0] - 3, Y: at[1] - 3, W: 6, H: 6}

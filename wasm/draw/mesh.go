@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
+
+	"scrubline/wasm/view"
 )
 
 // Vertex is a corner of a triangle: position in device pixels, colour
@@ -20,6 +22,9 @@ type Mesh struct {
 	I []uint16
 	// Scale is device pixels per CSS pixel.
 	Scale float64
+	// Clip (CSS pixels) is where anything shows; what lies outside is left
+	// out. Without a size it is everywhere.
+	Clip view.Rect
 }
 
 // Reset empties the mesh and keeps its room.
@@ -28,6 +33,9 @@ func (m *Mesh) Reset() { m.V, m.I = m.V[:0], m.I[:0] }
 // Add appends a fill or a line. full says that the mesh must be handed on
 // before the operation can be added.
 func (m *Mesh) Add(op *Op, pal *Palette) (full bool) {
+	if m.unseen(op) {
+		return false
+	}
 	if len(m.V) > 0 && len(m.V)+8*len(op.Pts)*dashGuess(op) > MaxVertices {
 		return true
 	}
@@ -45,6 +53,20 @@ func (m *Mesh) Add(op *Op, pal *Palette) (full bool) {
 		}
 	}
 	return false
+}
+
+// unseen says whether all of an operation lies outside the clip.
+func (m *Mesh) unseen(op *Op) bool {
+	if m.Clip.W <= 0 || len(op.Pts) == 0 {
+		return false
+	}
+	lo, hi := op.Pts[0], op.Pts[0]
+	for _, p := range op.Pts[1:] {
+		lo = mgl64.Vec2{min(lo[0], p[0]), min(lo[1], p[1])}
+		hi = mgl64.Vec2{max(hi[0], p[0]), max(hi[1], p[1])}
+	}
+	r := m.Clip.Inset(-op.Width - op.Grow - 2)
+	return hi[0] < r.X || hi[1] < r.Y || lo[0] > r.X+r.W || lo[1] > r.Y+r.H
 }
 
 // dashGuess is more pieces per point than a dashed line breaks into.
@@ -98,7 +120,9 @@ func (m *Mesh) fill(op *Op, c RGBA) {
 
 // line adds a polyline as a strip of four rails: clear, full, full, clear.
 func (m *Mesh) line(pts []mgl64.Vec2, closed bool, width float64, c RGBA) {
-	pts = distinct(pts, closed)
+	if len(pts) > 2 || len(pts) == 2 && pts[0] == pts[1] {
+		pts = distinct(pts, closed)
+	}
 	n := len(pts)
 	if n < 2 {
 		return

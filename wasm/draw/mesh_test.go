@@ -7,6 +7,8 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"scrubline/wasm/view"
 )
 
 // coverage is the area of all triangles, weighted with their mean alpha: what
@@ -43,6 +45,14 @@ func TestLineWeighsLengthTimesWidth(t *testing.T) {
 	m := &Mesh{Scale: 1}
 	m.Add(&Op{Kind: LineOp, Width: 2, Closed: true, Pts: []mgl64.Vec2{{0, 0}, {100, 0}, {100, 100}, {0, 100}}}, &Light)
 	require.InEpsilon(t, 800, coverage(m), 0.01, "mitred corners neither double nor gape")
+}
+
+func TestMeshLeavesOutWhatDoesNotShow(t *testing.T) {
+	m := &Mesh{Scale: 1, Clip: view.Rect{X: 0, Y: 0, W: 100, H: 100}}
+	m.Add(&Op{Kind: LineOp, Width: 2, Pts: []mgl64.Vec2{{150, 0}, {150, 90}}}, &Light)
+	require.Empty(t, m.V)
+	m.Add(&Op{Kind: LineOp, Width: 2, Pts: []mgl64.Vec2{{-50, 50}, {150, 50}}}, &Light)
+	require.NotEmpty(t, m.V, "it runs through")
 }
 
 func TestMeshStaysWithinSixteenBits(t *testing.T) {

@@ -114,7 +114,7 @@ func (s *Sheet) seen(l *List, o *fitment.Outline, near, far float64) {
 	for _, piece := range o.Seen {
 		l.Fill(fill, 0.4, s.screen(piece)...)
 	}
-	s.strokes(l, o.Seen, line, width, nil)
+	s.strokePaths(l, s.Borders.Of(s.View, o.Part, o.Seen), line, width, nil)
 }
 
 // cut paints what the plane cuts: paper, hatching, bore and a heavy border.
@@ -152,7 +152,11 @@ func hatchSpacing(pxPerMM float64) float64 { return math.Exp2(math.Round(math.Lo
 func (s *Sheet) scale() float64 { return math.Abs(s.Ground.At(0, 0)) }
 
 func (s *Sheet) strokes(l *List, pieces [][]fitment.Pt, p Paint, width float64, dash []float64) {
-	for _, path := range Border(pieces) {
+	s.strokePaths(l, Border(pieces), p, width, dash)
+}
+
+func (s *Sheet) strokePaths(l *List, paths []Path, p Paint, width float64, dash []float64) {
+	for _, path := range paths {
 		l.Ops = append(l.Ops, Op{Kind: LineOp, Pts: s.screen(path.Pts), Closed: path.Closed, Width: width, Dash: dash, Paint: p})
 	}
 }

@@ -176,12 +176,22 @@ func TestHatchIsAnchored(t *testing.T) {
 	require.InDelta(t, offset(0), offset(3.7), 1e-6)
 }
 
+func TestBordersAreKeptWhileThePiecesStay(t *testing.T) {
+	b := &Borders{}
+	pieces := [][]fitment.Pt{rect(0, 0, 10, 10), rect(10, 0, 20, 10)}
+	first := b.Of(fitment.SideView, 3, pieces)
+	again := b.Of(fitment.SideView, 3, [][]fitment.Pt{pieces[0], pieces[1]})
+	require.Same(t, &first[0], &again[0])
+	moved := b.Of(fitment.SideView, 3, [][]fitment.Pt{rect(0, 0, 10, 10)})
+	require.InDelta(t, 40, pathLength(moved), 1e-9, "another shape, another border")
+}
+
 func TestHiddenLines(t *testing.T) {
 	outs := []fitment.Outline{
 		{Part: 0, Seen: [][]fitment.Pt{rect(0, 0, 100, 10)}},
 		{Part: 1, Seen: [][]fitment.Pt{rect(40, -50, 60, 50)}},
 	}
-	hidden := Hidden(outs)
+	hidden := Hidden(outs, fitment.SideView, nil)
 	require.Empty(t, hidden[1], "the front one is seen whole")
 	sum := 0.0
 	for _, h := range hidden[0] {

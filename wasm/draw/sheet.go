@@ -18,6 +18,7 @@ type Sheet struct {
 	Station  float64
 	Outs     []fitment.Outline // as painted, back to front; see [PaintOrder]
 	Hidden   [][][2]fitment.Pt // by index of Outs; see [Hidden]
+	Borders  *Borders          // borders drawn before; nil for none
 	Parts    []PartLook        // by part index
 	Selected int               // part index, −1 for none
 	Marks    []Mark

@@ -90,6 +90,7 @@ func (g *game) Draw(screen *ebiten.Image) {
 		case draw.ClipOp:
 			g.flush(target)
 			target = screen.SubImage(g.device(op.Clip)).(*ebiten.Image)
+			g.mesh.Clip = op.Clip
 		case draw.TextOp:
 			g.flush(target)
 			g.text(target, op, pal)
