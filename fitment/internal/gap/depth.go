@@ -40,7 +40,7 @@ func (m *pair) depthInMany() core {
 	var many manyFaces
 	p := polytope{v: many.v[:], f: many.f[:]}
 	c, ok := m.depthIn(&p)
-	if !ok && m.bothRound() {
+	if !ok {
 		return m.roundDepth(c)
 	}
 	return c
@@ -54,19 +54,37 @@ func (m *pair) depthIn(p *polytope) (c core, ok bool) {
 	}
 	best := math.Inf(1)
 	var bestFace face
+	var bestW vertex
 	for {
 		at := p.nearestFace()
 		f := &p.f[at]
 		w := m.at(f.n)
 		h := f.n.Dot(w.w)
 		if h-f.d <= geom.GapStop {
-			return p.result(f, h), true
+			return p.result(f, &w), true
 		}
 		if h < best {
-			best, bestFace = h, *f
+			best, bestFace, bestW = h, *f, w
 		}
 		if !p.grow(at, w) {
-			return p.result(&bestFace, best), false
+			p.settle(m, &bestFace, &bestW)
+			return p.result(&bestFace, &bestW), false
+		}
+	}
+}
+
+// settle looks, after a search cut short, for a face as good as the best met that
+// has the foot of the origin in it, so that its two points are opposite.
+func (p *polytope) settle(m *pair, best *face, bestW *vertex) {
+	limit := best.n.Dot(bestW.w) + geom.GapStop
+	for i := range p.f[:p.nf] {
+		f := &p.f[i]
+		if _, in := p.mix(f); !f.live || in < 0 {
+			continue
+		}
+		w := m.at(f.n)
+		if h := f.n.Dot(w.w); h < limit {
+			*best, *bestW, limit = *f, w, h
 		}
 	}
 }
@@ -95,26 +113,49 @@ func (m *pair) meeting() (a, b geom.Vec) {
 	return c.a, c.b
 }
 
-// result is the gap at a face with depth h along its normal: the point of its
-// plane nearest to the origin, as a mix of its three vertices. What the plane
-// lies deeper than h is shared between the two points.
-func (p *polytope) result(f *face, h float64) core {
-	a, b, c := &p.v[f.v[0]], &p.v[f.v[1]], &p.v[f.v[2]]
-	q := f.n.Scale(f.d)
-	n := b.w.Sub(a.w).Cross(c.w.Sub(a.w))
-	ka := n.Dot(b.w.Sub(q).Cross(c.w.Sub(q))) / n.LenSq()
-	kb := n.Dot(c.w.Sub(q).Cross(a.w.Sub(q))) / n.LenSq()
-	// The nearest face holds the foot of the origin; rounding may leave it just
-	// outside, and a search cut short further.
-	ka = math.Min(math.Max(ka, 0), 1)
-	kb = math.Min(math.Max(kb, 0), 1-ka)
-	kc := 1 - ka - kb
-	mix := func(x, y, z geom.Vec) geom.Vec {
-		return x.Scale(ka).AddScaled(y, kb).AddScaled(z, kc)
+// result is the gap at a face with the farthest vertex w along its normal: the
+// foot of the origin on its plane as a mix of its three vertices, each of the two
+// points carried out to its core's supporting plane. A flat side of D is many
+// faces in one plane, and the foot is in one of them: the one it is deepest in is
+// taken.
+func (p *polytope) result(f *face, w *vertex) core {
+	k, in := p.mix(f)
+	on := f
+	for i := range p.f[:p.nf] {
+		g := &p.f[i]
+		if in >= 0 || !g.live || math.Abs(g.d-f.d) > geom.TouchTol || g.n.Sub(f.n).Len() > geom.TouchTol {
+			continue
+		}
+		if kg, inG := p.mix(g); inG > in {
+			on, k, in = g, kg, inG
+		}
 	}
-	rest := (h - f.d) / 2
-	pa, pb := mix(a.a, b.a, c.a).AddScaled(f.n, rest), mix(a.b, b.b, c.b).AddScaled(f.n, -rest)
-	return core{dist: -h, lower: -h, a: pa, b: pb, n: f.n}
+	// Rounding, or a search cut short, may leave the foot just outside.
+	k.X = math.Min(math.Max(k.X, 0), 1)
+	k.Y = math.Min(math.Max(k.Y, 0), 1-k.X)
+	k.Z = 1 - k.X - k.Y
+	var a, b geom.Vec
+	for i, share := range [3]float64{k.X, k.Y, k.Z} {
+		v := &p.v[on.v[i]]
+		a, b = a.AddScaled(v.a, share), b.AddScaled(v.b, share)
+	}
+	a = a.AddScaled(f.n, f.n.Dot(w.a.Sub(a)))
+	b = b.AddScaled(f.n, f.n.Dot(w.b.Sub(b)))
+	h := f.n.Dot(w.w)
+	return core{dist: -h, lower: -h, a: a, b: b, n: f.n}
+}
+
+// mix is the weights of a face's vertices for the foot of the origin on its
+// plane, and the least of them: negative when the foot is outside.
+func (p *polytope) mix(f *face) (k geom.Vec, least float64) {
+	a, b, c := p.v[f.v[0]].w, p.v[f.v[1]].w, p.v[f.v[2]].w
+	q := f.n.Scale(f.d)
+	n := b.Sub(a).Cross(c.Sub(a))
+	l := n.LenSq()
+	k.X = n.Dot(b.Sub(q).Cross(c.Sub(q))) / l
+	k.Y = n.Dot(c.Sub(q).Cross(a.Sub(q))) / l
+	k.Z = 1 - k.X - k.Y
+	return k, math.Min(k.X, math.Min(k.Y, k.Z))
 }
 
 // begin makes the first polytope: the tetrahedron of a vertex, the vertex

@@ -7,17 +7,17 @@ import (
 	"scrubline/fitment/internal/solid"
 )
 
-// roundDepth is the least move apart of two round cores, one in the other and
-// nearly on one axis, where the polytope runs out of room: every direction
-// across is nearly as deep as any other.
+// roundDepth is the least move apart of a round core and another one deep in it
+// or about it, where the polytope runs out of room: a whole circle or half of one
+// of directions across is nearly as deep.
 //
 // A smooth place of the border of the difference set D is a place of least depth
-// h only if both its radii of curvature are at least h. Where the two rims meet,
-// the tensor of the radii is the sum of one along each rim; with the axes nearly
-// parallel the rims are too, and the second radius is nearly nought. So the least
-// depth is where a straight side touches: on the great circle of directions
-// square to one axis or to the other. On each the depth is a wave with kinks
-// where the other axis is square as well, and one variable is searched: 64
+// h only if both its radii of curvature are at least h. Where two rims meet, the
+// tensor of the radii is the sum of one along each rim; with the axes nearly
+// parallel the rims are too, and the second radius is nearly nought, as it is
+// where a rim meets a corner. So the least depth is where a straight side
+// touches: on the great circle of directions square to the axis of a round core.
+// On each the depth is a wave with kinks, and one variable is searched: 64
 // places, and each that is lower than its neighbours narrowed down.
 //
 // Every depth met is a true move apart; known, from another search, is one as
@@ -27,6 +27,9 @@ func (m *pair) roundDepth(known core) core {
 	best := -known.dist
 	n := known.n
 	for _, axis := range [2]geom.Vec{u, v} {
+		if axis == (geom.Vec{}) {
+			continue
+		}
 		c := circle{m: m, x: axis.Perp()}
 		c.y = axis.Cross(c.x)
 		if d, h := c.least(); h < best {
@@ -40,22 +43,22 @@ func (m *pair) roundDepth(known core) core {
 	return core{dist: -best, lower: -best, a: a, b: b, n: n}
 }
 
-// axes are those of two round cores, in the axes of the first.
+// axes are those of the two cores in the axes of the first; nought for a core
+// that is not round.
 func (m *pair) axes() (u, v geom.Vec) {
-	u, v = geom.Vec{Z: 1}, m.r.AxisZ()
-	if m.a.Kind == solid.Segment {
+	switch m.a.Kind {
+	case solid.Segment:
 		u = geom.Vec{X: 1}
+	case solid.Disc, solid.Cylinder:
+		u = geom.Vec{Z: 1}
 	}
-	if m.b.Kind == solid.Segment {
+	switch m.b.Kind {
+	case solid.Segment:
 		v = m.r.AxisX()
+	case solid.Disc, solid.Cylinder:
+		v = m.r.AxisZ()
 	}
 	return u, v
-}
-
-// bothRound says that each core is a segment, a disc or a cylinder.
-func (m *pair) bothRound() bool {
-	round := func(k solid.Kind) bool { return k >= solid.Segment && k <= solid.Cylinder }
-	return round(m.a.Kind) && round(m.b.Kind)
 }
 
 // circle is the directions x cos φ + y sin φ.
@@ -136,7 +139,7 @@ func (m *pair) sides(n geom.Vec, h float64, u, v geom.Vec) (a, b geom.Vec) {
 		mid := b.Sub(m.t).Dot(v)
 		b = b.AddScaled(v, clamp(mid-lack.Dot(e)/v.Dot(e), halfB)-mid)
 	}
-	if math.Abs(n.Dot(u))*halfA <= geom.GapStop/2 {
+	if u != (geom.Vec{}) && math.Abs(n.Dot(u))*halfA <= geom.GapStop/2 {
 		lack := n.Scale(h).Sub(a.Sub(b))
 		mid := a.Dot(u)
 		a = a.AddScaled(u, clamp(mid+lack.Dot(u), halfA)-mid)
