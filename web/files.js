@@ -53,13 +53,27 @@ export async function shareFile() {
   }
 }
 
+let replaced = () => {};
+
+/** Tells when another document took the place of the one that was open. */
+export function onReplaced(listener) {
+  replaced = listener;
+}
+
+/** Opens a document where nothing has to be kept, as at the start. */
+export function put(command) {
+  const reply = send(command);
+  if (!reply.error) replaced();
+  return reply;
+}
+
 /**
  * Replaces the document; what was open is kept as "before".
  * @param {import('./protocol.js').Command} command
  */
 export async function replaceWith(command) {
   const old = currentFile();
-  const reply = send(command);
+  const reply = put(command);
   if (reply.error || old.error || !old.text) return reply;
   try {
     await store.keep('before', old.name, old.text);

@@ -19,16 +19,31 @@ let until = performance.now() + 1000;
 
 /** Stands in for requestAnimationFrame inside the sketcher. */
 function gate(callback) {
-  if (!window.drawnAt) return realFrame((time) => firstFrames(callback, time));
-  if (performance.now() < until) return realFrame(callback);
-  parked = callback;
+  const frame = (time) => {
+    callback(time);
+    frameDone();
+  };
+  // Until something is drawn no frame is held back.
+  if (!window.drawnAt || performance.now() < until) return realFrame(frame);
+  parked = frame;
   return 0;
 }
 
-/** Until something is drawn, no frame is held back; then drawnAt says when it was. */
-function firstFrames(callback, time) {
-  callback(time);
-  if (window.scrub && JSON.parse(window.scrub.look()).frames > 0) window.drawnAt = performance.now();
+let waiting = []; // { left, then }
+
+/** Calls then once the sketcher has run that many frames. */
+export function afterFrames(count, then) {
+  waiting.push({ left: count, then });
+  wake();
+}
+
+function frameDone() {
+  if (!window.drawnAt && window.scrub && JSON.parse(window.scrub.look()).frames > 0) window.drawnAt = performance.now();
+  for (const w of waiting) w.left -= 1;
+  const due = waiting.filter((w) => w.left <= 0);
+  waiting = waiting.filter((w) => w.left > 0);
+  for (const w of due) w.then();
+  if (waiting.length) wake();
 }
 
 /** Lets frames through for the next ms milliseconds. */

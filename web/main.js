@@ -37,22 +37,50 @@ const panel = makePanel(document.getElementById('panel'), page);
 let lastJSON = '';
 let lastMessage = '';
 let kinds = [];
+let held = false; // what the sketcher said of the document before is not shown
+
+function showPanels(p) {
+  if (p.kinds?.length) kinds = p.kinds;
+  p.kinds = kinds;
+  p.findings ??= [];
+  p.parts ??= [];
+  renewBar(p);
+  panel.renew(p);
+  setText(document.querySelector('title'), p.title ? `${p.title} – Scrubline` : 'Scrubline');
+  say(p.live ?? '');
+  if (p.message && p.message !== lastMessage) toast(p.message);
+  lastMessage = p.message ?? '';
+}
+
+/** Frames after which the sketcher has answered for a document put before it. */
+const ANSWERED = 8;
+
+/**
+ * Takes down what stands beside the drawing until the new document is checked:
+ * "nothing falls short" must never be read off the one before. The sketcher
+ * stays silent when both read the same; then the old words hold.
+ */
+function hold() {
+  held = true;
+  const old = lastJSON ? JSON.parse(lastJSON) : {};
+  showPanels({
+    ...old, title: '…', note: '', undo: '', redo: '', headline: 'Checking every pair …', subline: '',
+    findings: [], parts: [], lowest: [], form: null, live: '', message: '',
+  });
+  host.afterFrames(ANSWERED, () => {
+    if (held && lastJSON) showPanels(JSON.parse(lastJSON));
+    held = false;
+  });
+}
 
 window.scrubPage = {
   panels(json) {
-    if (json === lastJSON) return;
     lastJSON = json;
     const p = JSON.parse(json);
-    if (p.kinds?.length) kinds = p.kinds;
-    p.kinds = kinds;
-    p.findings ??= [];
-    p.parts ??= [];
-    renewBar(p);
-    panel.renew(p);
-    setText(document.querySelector('title'), p.title ? `${p.title} – Scrubline` : 'Scrubline');
-    say(p.live ?? '');
-    if (p.message && p.message !== lastMessage) toast(p.message);
-    lastMessage = p.message ?? '';
+    if (p.kinds?.length) kinds = p.kinds; // they come once
+    if (!restored) return; // this is of the document the sketcher starts with
+    held = false;
+    showPanels(p);
   },
   wake: host.wake,
   save(name, json) {
@@ -67,7 +95,7 @@ async function restore() {
     return null;
   });
   if (old) {
-    const reply = send({ do: Do.open, text: old.text, name: old.name });
+    const reply = files.put({ do: Do.open, text: old.text, name: old.name });
     if (!reply.error) return;
     await store.keep('unread', old.name, old.text).catch(() => {});
     notice('unread', `What was open here last could not be read: ${reply.error} It is set aside.`, [
@@ -75,8 +103,7 @@ async function restore() {
     ]);
   }
   try {
-    const reply = send({ do: Do.open, text: await files.demoText(), name: 'bakery-van.json' });
-    page.say(reply);
+    page.say(files.put({ do: Do.open, text: await files.demoText(), name: 'bakery-van.json' }));
   } catch (err) {
     toast(`The demo vehicle did not arrive: ${err.message}`, true);
   }
@@ -156,8 +183,10 @@ async function boot() {
     return;
   }
   theme.apply();
+  files.onReplaced(hold);
   await restore();
   restored = true;
+  if (!held) hold(); // nothing was opened: what it starts with stays
   sign.remove();
   document.documentElement.dataset.ready = '1';
   goOffline(menu.network);
