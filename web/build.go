@@ -3,6 +3,7 @@ package web
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -144,6 +145,9 @@ func goTool(ctx context.Context, root string, args ...string) ([]byte, error) {
 	var complaint bytes.Buffer
 	cmd.Stderr = &complaint
 	out, err := cmd.Output()
+	if errors.Is(err, exec.ErrNotFound) {
+		return nil, errors.New("the go command builds the sketcher, and it is not on this computer's path")
+	}
 	if err != nil {
 		return nil, fmt.Errorf("go %s: %w\n%s", args[0], err, strings.TrimSpace(complaint.String()))
 	}

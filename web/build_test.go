@@ -91,6 +91,13 @@ func TestWhatDoesNotCompileIsTold(t *testing.T) {
 	assert.NoFileExists(t, filepath.Join(root, "web", "built", stampFile))
 }
 
+func TestWithoutACompilerThatIsSaid(t *testing.T) {
+	root := smallTree(t)
+	t.Setenv("PATH", t.TempDir())
+	_, err := buildIn(context.Background(), root, &bytes.Buffer{})
+	assert.ErrorContains(t, err, "the go command builds the sketcher")
+}
+
 func TestABuildCanBeStopped(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
