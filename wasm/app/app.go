@@ -26,13 +26,10 @@ type App struct {
 	host    Host
 	measure draw.Measure
 
-	hist  *scene.History
-	doc   *scene.Document // what is shown: the history's, or a drag's preview
-	model *fitment.Model
-	// stale says that a drag is too fast for the engine: what the moved part
-	// measures is not known until the finger pauses.
-	stale   bool
-	checked *fitment.Model // the model the findings are of
+	hist    *scene.History
+	doc     *scene.Document // what is shown: the history's, or a drag's preview
+	model   *fitment.Model
+	checked *fitment.Model // the model the findings are of; nil: none yet
 	checkMS float64        // how long the last check took
 
 	view        fitment.View
@@ -53,8 +50,9 @@ type App struct {
 	fitted [3]bool
 	strip  view.Camera
 
-	hand  hand
-	cache outlineCache
+	hand         hand
+	cache        outlineCache
+	measuredHere readingsCache
 
 	dark       bool
 	dirty      bool
@@ -82,7 +80,7 @@ func (a *App) begin(doc *scene.Document) error {
 		return err
 	}
 	a.hist = scene.NewHistory(doc)
-	a.doc, a.model, a.checked, a.stale = doc, m, nil, false
+	a.doc, a.model, a.checked = doc, m, nil
 	a.selected, a.finding, a.form = "", "", ""
 	a.cache = outlineCache{}
 	a.travel = view.TravelOf(doc.Heights)
@@ -155,8 +153,16 @@ func (a *App) check() {
 	from := a.host.NowMS()
 	a.model.Check()
 	a.checkMS = a.host.NowMS() - from
-	a.checked, a.stale = a.model, false
+	a.checked = a.model
 	a.dirty, a.panelsDue = true, true
+}
+
+// readingsCache keeps the readings of one state: pointing and drawing ask for
+// them many times a frame.
+type readingsCache struct {
+	model *fitment.Model
+	st    fitment.State
+	list  []fitment.Reading
 }
 
 // readings are what falls short at this height, as far as it is known: during
@@ -165,7 +171,10 @@ func (a *App) readings() []fitment.Reading {
 	if a.checked == nil {
 		return nil
 	}
-	all := a.checked.Readings(a.state())
+	if c := &a.measuredHere; c.model != a.checked || c.st != a.state() {
+		*c = readingsCache{a.checked, a.state(), a.checked.Readings(a.state())}
+	}
+	all := a.measuredHere.list
 	if a.checked == a.model {
 		return all
 	}

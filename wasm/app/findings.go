@@ -67,7 +67,7 @@ func (a *App) findingItems() []FindingItem {
 	}
 	r := a.checked.Check()
 	here := map[string]*fitment.Reading{}
-	for _, rd := range a.checked.Readings(a.state()) {
+	for _, rd := range a.readings() {
 		here[rd.Key] = &rd
 	}
 	now := a.checked.Clearance(a.state())

@@ -7,6 +7,7 @@ import (
 
 	"scrubline/fitment"
 	"scrubline/scene"
+	"scrubline/wasm/draw"
 	"scrubline/wasm/view"
 )
 
@@ -369,10 +370,9 @@ func (a *App) selectPart(id string) {
 
 // partAt is the index of the part under a screen point, −1 for none.
 func (a *App) partAt(p mgl64.Vec2) int {
-	proj, outs := a.projection(), a.outs()
-	reach := 12 / a.camera().PxPerMM
-	if i := view.Pick(outs, proj.World(p), reach); i >= 0 {
-		return outs[i].Part
+	proj, reach := a.projection(), 12/a.camera().PxPerMM
+	if i := a.picker().Pick(proj.World(p), reach); i >= 0 {
+		return a.outs()[i].Part
 	}
 	return -1
 }
@@ -384,18 +384,18 @@ func (a *App) onSelected(p mgl64.Vec2) bool {
 	i := a.partIndex(a.selected)
 	for _, o := range a.outs() {
 		if o.Part == i {
-			one := []fitment.Outline{o}
-			return view.Pick(one, proj.World(p), reachPx/a.camera().PxPerMM) == 0
+			one := view.NewPicker([]fitment.Outline{o})
+			return one.Pick(proj.World(p), reachPx/a.camera().PxPerMM) == 0
 		}
 	}
 	return false
 }
 
 // markAt is the key of the finding whose mark is under a screen point.
-func (a *App) markAt(p mgl64.Vec2) string {
-	proj := a.projection()
+func (a *App) markAt(p mgl64.Vec2) string { return markIn(a.marks(), a.projection(), p) }
+
+func markIn(marks []draw.Mark, proj view.Projection, p mgl64.Vec2) string {
 	best, key := reachPx, ""
-	marks := a.marks()
 	for i := range marks {
 		if d := marks[i].At(&proj).Sub(p).Len(); d < best {
 			best, key = d, marks[i].Key

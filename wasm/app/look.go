@@ -6,6 +6,7 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 
 	"scrubline/fitment"
+	"scrubline/wasm/draw"
 	"scrubline/wasm/view"
 )
 
@@ -36,9 +37,10 @@ func (a *App) Look() *Look {
 	if a.checked != nil {
 		l.Findings = len(a.findingItems())
 	}
-	for i := range a.doc.Parts {
-		if p, ok := a.pickPoint(i); ok {
-			l.Parts[a.doc.Parts[i].ID] = p
+	proj, marks := a.projection(), a.marks()
+	for _, o := range a.outs() {
+		if p, ok := a.pickPoint(&o, proj, marks); ok {
+			l.Parts[a.doc.Parts[o.Part].ID] = p
 		}
 	}
 	return l
@@ -46,28 +48,34 @@ func (a *App) Look() *Look {
 
 func four(r view.Rect) [4]float64 { return [4]float64{r.X, r.Y, r.W, r.H} }
 
-// pickPoint is a screen point of the main view where a tap picks part i up.
-func (a *App) pickPoint(i int) (mgl64.Vec2, bool) {
-	proj := a.projection()
-	try := func(p fitment.Pt) (mgl64.Vec2, bool) {
+// pickTries is how many corners of a part are tried after its middle.
+const pickTries = 24
+
+// pickPoint is a screen point of the main view where a tap picks a part up.
+func (a *App) pickPoint(o *fitment.Outline, proj view.Projection, marks []draw.Mark) (mgl64.Vec2, bool) {
+	reach := 12 / a.camera().PxPerMM
+	picks := func(p fitment.Pt) (mgl64.Vec2, bool) {
 		s := proj.Screen(p)
-		return s, a.lay.Main.Inset(4).Contains(s) && a.markAt(s) == "" && a.partAt(s) == i
+		if !a.lay.Main.Inset(4).Contains(s) || markIn(marks, proj, s) != "" {
+			return s, false
+		}
+		i := a.picker().Pick(p, reach)
+		return s, i >= 0 && a.outs()[i].Part == o.Part
 	}
-	for _, o := range a.outs() {
-		if o.Part != i {
-			continue
+	if h, ok := view.Handle(o); ok {
+		if s, ok := picks(h); ok {
+			return s, true
 		}
-		if h, ok := view.Handle(&o); ok {
-			if s, ok := try(h); ok {
-				return s, true
-			}
-		}
-		for _, group := range [2][][]fitment.Pt{o.Cut, o.Seen} {
-			for _, piece := range group {
-				for _, p := range piece {
-					if s, ok := try(p); ok {
-						return s, true
-					}
+	}
+	tries := 0
+	for _, group := range [2][][]fitment.Pt{o.Cut, o.Seen} {
+		for _, piece := range group {
+			for _, p := range piece {
+				if tries++; tries > pickTries {
+					return mgl64.Vec2{}, false
+				}
+				if s, ok := picks(p); ok {
+					return s, true
 				}
 			}
 		}

@@ -24,6 +24,7 @@ type outlineEntry struct {
 	station float64
 	st      fitment.State
 	outs    []fitment.Outline
+	picker  view.Picker
 	hidden  [][][2]fitment.Pt
 	known   bool // hidden was computed
 }
@@ -31,7 +32,7 @@ type outlineEntry struct {
 func (e *outlineEntry) get(m *fitment.Model, v fitment.View, station float64, st fitment.State) []fitment.Outline {
 	if e.model != m || e.view != v || e.station != station || e.st != st {
 		outs := draw.PaintOrder(v, station, m.Outlines(v, station, st))
-		*e = outlineEntry{model: m, view: v, station: station, st: st, outs: outs}
+		*e = outlineEntry{model: m, view: v, station: station, st: st, outs: outs, picker: view.NewPicker(outs)}
 	}
 	return e.outs
 }
@@ -51,6 +52,12 @@ func (a *App) outs() []fitment.Outline {
 		station = 0
 	}
 	return a.cache.main.get(a.model, a.view, station, a.state())
+}
+
+// picker finds parts of the main view under a finger.
+func (a *App) picker() *view.Picker {
+	a.outs()
+	return &a.cache.main.picker
 }
 
 // sideOuts are the outlines of the strip, back to front.

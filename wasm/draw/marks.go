@@ -112,12 +112,15 @@ func (s *Sheet) name(l *List, labels *Placer, o *fitment.Outline, selected bool)
 	if !ok || !ok2 {
 		return
 	}
+	at := s.Proj.Screen(h)
+	if !s.Rect.Contains(at) {
+		return // a name at the edge for what lies beyond it would mislead
+	}
 	text, tone := s.Parts[o.Part].Name, Soft
 	if selected {
 		tone = Hand
 	}
 	w := s.Measure(text, 14, selected) + 8
-	at := s.Proj.Screen(h)
 	r := view.Rect{X: at[0] - w/2, Y: at[1] - 10, W: w, H: 20}
 	if w < box.W*0.9 && box.H > 26 && len(o.Bore) == 0 && s.holds(pieces, r) && labels.Take(r) {
 		if !selected {

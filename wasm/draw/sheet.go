@@ -74,7 +74,8 @@ func (s *Sheet) Compose(l *List) {
 	card(l, s.Rect)
 	l.Clip(s.Rect.Inset(1))
 	labels := &Placer{Frame: s.Rect.Inset(6)}
-	labels.Reserve(view.Rect{X: s.Rect.X, Y: s.Rect.Y, W: s.Measure(s.Caption, 15, false) + 34, H: 38})
+	caption := view.Rect{X: s.Rect.X + 6, Y: s.Rect.Y + 6, W: s.Measure(s.Caption, 15, false) + 16, H: 28}
+	labels.Reserve(caption)
 	if s.View != fitment.PlanView {
 		s.ground(l, labels)
 	}
@@ -85,6 +86,7 @@ func (s *Sheet) Compose(l *List) {
 	s.marks(l, labels)
 	s.lowest(l, labels)
 	s.names(l, labels)
+	knockout(l, caption)
 	l.Text(Paint{Tone: Soft}, 15, false, Left, s.Rect.X+14, s.Rect.Y+26, s.Caption)
 }
 

@@ -41,14 +41,34 @@ func toSegment(p, a, b fitment.Pt) float64 {
 	return math.Hypot(p[0]-a[0]-t*dx, p[1]-a[1]-t*dy)
 }
 
-// Pick finds the part under a finger: the index in outs, which lie back to
-// front as they are painted, of the nearest to the eye that p touches; failing
-// that, the closest within reach (mm). It returns -1 when there is none.
-func Pick(outs []fitment.Outline, p fitment.Pt, reach float64) int {
+// Picker finds the part under a finger.
+type Picker struct {
+	outs  []fitment.Outline
+	boxes []Extent
+	some  []bool // whether the outline has any piece
+}
+
+// NewPicker is a picker over outlines that lie back to front as they are
+// painted.
+func NewPicker(outs []fitment.Outline) Picker {
+	p := Picker{outs, make([]Extent, len(outs)), make([]bool, len(outs))}
+	for i := range outs {
+		p.boxes[i], p.some[i] = ExtentOf(outs[i].Cut, outs[i].Seen)
+	}
+	return p
+}
+
+// Pick is the index of the outline nearest to the eye that p touches; failing
+// that, of the closest within reach (mm). It is -1 when there is none.
+func (k *Picker) Pick(p fitment.Pt, reach float64) int {
 	best, found := reach, -1
-	for i := len(outs) - 1; i >= 0; i-- {
+	for i := len(k.outs) - 1; i >= 0; i-- {
+		b := &k.boxes[i]
+		if !k.some[i] || p[0] < b.Lo[0]-reach || p[0] > b.Hi[0]+reach || p[1] < b.Lo[1]-reach || p[1] > b.Hi[1]+reach {
+			continue
+		}
 		d := math.Inf(1)
-		for _, group := range [2][][]fitment.Pt{outs[i].Cut, outs[i].Seen} {
+		for _, group := range [2][][]fitment.Pt{k.outs[i].Cut, k.outs[i].Seen} {
 			for _, poly := range group {
 				d = math.Min(d, Distance(p, poly))
 			}

@@ -107,10 +107,11 @@ func TestPickTakesTheNearestToTheEye(t *testing.T) {
 		{Part: 7, Seen: [][]fitment.Pt{square(0, 0, 100)}},
 		{Part: 8, Seen: [][]fitment.Pt{square(0, 0, 10)}},
 	}
-	require.Equal(t, 1, Pick(outs, fitment.Pt{0, 0}, 12), "the front one")
-	require.Equal(t, 0, Pick(outs, fitment.Pt{50, 0}, 12), "beside it, the one behind")
-	require.Equal(t, 0, Pick(outs, fitment.Pt{110, 0}, 12), "within reach")
-	require.Equal(t, -1, Pick(outs, fitment.Pt{120, 0}, 12), "nothing there")
+	k := NewPicker(outs)
+	require.Equal(t, 1, k.Pick(fitment.Pt{0, 0}, 12), "the front one")
+	require.Equal(t, 0, k.Pick(fitment.Pt{50, 0}, 12), "beside it, the one behind")
+	require.Equal(t, 0, k.Pick(fitment.Pt{110, 0}, 12), "within reach")
+	require.Equal(t, -1, k.Pick(fitment.Pt{120, 0}, 12), "nothing there")
 }
 
 func TestHandleLiesOnThePart(t *testing.T) {
