@@ -26,12 +26,12 @@ func arcArc(a, b *solid.Solid, enough float64) core {
 	for m.n > 0 {
 		m.n--
 		c := m.cell[m.n]
-		if c.lower >= math.Min(m.best.dist-geom.GapStop, enough) {
-			m.lower = math.Min(m.lower, c.lower)
+		if c.lower < math.Min(m.best.dist-geom.GapStop, enough) && m.n+2 <= arcCells {
+			m.try(&c)
+			m.split(&c)
 			continue
 		}
-		m.try(&c)
-		m.split(&c)
+		m.lower = math.Min(m.lower, c.lower)
 	}
 	r := m.best
 	r.lower = math.Min(m.lower, r.dist)
@@ -79,7 +79,8 @@ type arcPair struct {
 }
 
 // arcCells is enough: sixteen to start with, and one more for each halving; a
-// piece halved 32 times has a rise far below geom.GapStop.
+// piece halved 32 times has a rise far below geom.GapStop. Without room a cell is
+// closed with the bound it has.
 const arcCells = 16 + 2*32
 
 // start cuts both arcs and puts all pairs of pieces in, the nearest on top.

@@ -53,14 +53,18 @@ func arcConvex(arc, s *solid.Solid, enough float64) core {
 		q.push(lo, hi, 0)
 		lo = hi
 	}
+	stop := geom.GapStop
+	if s.Kind == solid.Hull {
+		stop *= 2 // its own bound at a point is only within geom.GapStop
+	}
 	for q.n > 0 {
 		q.n--
 		sp := q.span[q.n]
-		if sp.lower >= math.Min(q.best.dist-geom.GapStop, enough) {
-			q.lower = math.Min(q.lower, sp.lower)
+		if sp.lower < math.Min(q.best.dist-stop, enough) && q.n+2 <= arcSpans {
+			q.split(&sp)
 			continue
 		}
-		q.split(&sp)
+		q.lower = math.Min(q.lower, sp.lower)
 	}
 	best := &q.best
 	return core{
@@ -119,9 +123,9 @@ type arcQueue struct {
 	lower    float64
 }
 
-// arcSpans is enough: every second cut halves, and a piece halved 40 times is
-// shorter than geom.Tiny; its bound, which falls by no more than its length,
-// closes it.
+// arcSpans is enough: every second cut halves, and on 6 m a piece halved 40 times
+// is shorter than geom.Tiny; its bound, which falls by no more than its length,
+// closes it. Without room a piece is closed with the bound it has.
 const arcSpans = 4 + 2*40
 
 func (q *arcQueue) look(t turn) looked {

@@ -68,6 +68,26 @@ func BenchmarkAtLeast(b *testing.B) {
 	}
 }
 
+// BenchmarkSlab is the lower bound along a known direction.
+func BenchmarkSlab(b *testing.B) {
+	for _, f := range families {
+		b.Run(f.name, func(b *testing.B) {
+			m := newMaker(9)
+			var xs, ys [256]solid.Solid
+			var rs [256]Result
+			for i := range xs {
+				xs[i], ys[i] = m.pair(f.a, f.b)
+				rs[i] = Between(&xs[i], &ys[i])
+			}
+			b.ReportAllocs()
+			b.ResetTimer()
+			for i := range b.N {
+				sink += Slab(&xs[i&255], &ys[i&255], rs[i&255].N)
+			}
+		})
+	}
+}
+
 var families = []struct {
 	name string
 	a, b solid.Kind

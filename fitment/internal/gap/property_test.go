@@ -105,6 +105,25 @@ func TestQuickAnswers(t *testing.T) {
 	assert.InDelta(t, 0.5, float64(enough)/float64(all), 0.2, "share of answers that were enough")
 }
 
+// Every slab is a lower bound of the gap, and for convex solids that along N is
+// the gap. Derived: separating planes; slab in the tests is another way to the
+// same width.
+func TestSlab(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := twoSolids(t)
+		m := newMaker(rapid.Int64().Draw(t, "directions"))
+		r := Between(&a, &b)
+		for range 20 {
+			n := m.unit()
+			assert.LessOrEqual(t, Slab(&a, &b, n), r.Gap+geom.GapTol)
+			assert.InDelta(t, slab(&a, &b, n), Slab(&a, &b, n), geom.GapTol*geom.GapTol)
+		}
+		if a.Kind != solid.Arc && b.Kind != solid.Arc {
+			assert.InDelta(t, r.Gap, Slab(&a, &b, r.N), geom.GapTol)
+		}
+	})
+}
+
 // Through contact the gap is continuous and falls as fast as the solids close
 // in along N, for cores that just touch as well. Derived: for convex solids the
 // gap along the line of N is the distance left.
