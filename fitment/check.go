@@ -149,13 +149,14 @@ func (m *Model) answer(kept map[pairKey]*pairAnswer, key pairKey) *pairAnswer {
 }
 
 // keep puts a finding into the report when the pair falls short, and says
-// whether the pair is undecided instead.
+// whether the pair is undecided: the search was given up before it knew, or
+// before its bound was as tight as promised.
 func (m *Model) keep(r *Report, f Finding, ans *pairAnswer) (undecided bool) {
 	if !ans.near {
 		return false
 	}
 	if f.GapMM >= f.NeedMM-geom.GapTol {
-		return !ans.decided && ans.bound < f.NeedMM-geom.GapTol
+		return !ans.decided
 	}
 	f.AtHeights = make([]float64, len(m.Doc.Heights))
 	for i, h := range m.Doc.Heights {
@@ -168,7 +169,7 @@ func (m *Model) keep(r *Report, f Finding, ans *pairAnswer) (undecided bool) {
 	} else {
 		r.Summary.Tight++
 	}
-	return false
+	return !ans.decided
 }
 
 // finding is what a pair's answer says, whether it falls short or not. Parts

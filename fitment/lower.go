@@ -27,7 +27,6 @@ type item struct {
 	solids []solid.Solid // body axes at ride
 	bores  []solid.Solid // hollows, drawn only
 	link   *link         // set: one solid hung between two carriers, rebuilt in every state
-	arc    bool          // some solid is an arc: gaps are not convex in the motion
 }
 
 // lowerer turns one part's shapes into items.
@@ -53,10 +52,7 @@ func lower(doc *scene.Document, part *scene.Part, ch *motion.Chassis) (*compiled
 	if kind == nil {
 		return nil, fmt.Errorf("part %s: unknown kind %q", part.ID, part.Kind)
 	}
-	c := &compiled{part: *part, traits: part.Traits, tolMM: doc.ToleranceMM}
-	if len(c.traits) == 0 {
-		c.traits = kind.Traits
-	}
+	c := &compiled{part: *part, traits: scene.TraitsOf(part), tolMM: doc.ToleranceMM}
 	if part.ToleranceMM != nil {
 		c.tolMM = *part.ToleranceMM
 	}
@@ -74,11 +70,6 @@ func lower(doc *scene.Document, part *scene.Part, ch *motion.Chassis) (*compiled
 		c.items = append([]item{own}, c.items...)
 	}
 	sort.SliceStable(c.items, func(i, j int) bool { return c.items[i].room == "" && c.items[j].room != "" })
-	for i := range c.items {
-		for k := range c.items[i].solids {
-			c.items[i].arc = c.items[i].arc || c.items[i].solids[k].Kind == solid.Arc
-		}
-	}
 	return c, nil
 }
 

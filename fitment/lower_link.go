@@ -55,18 +55,6 @@ func (k *link) radiusAt(length float64) float64 {
 	return k.profile[n-1].DiameterMM / 2
 }
 
-// radiusSlope is the most the radius changes per millimetre of length.
-func (k *link) radiusSlope() float64 {
-	most := 0.0
-	for i := 1; i < len(k.profile); i++ {
-		p, q := k.profile[i-1], k.profile[i]
-		if d := q.LengthMM - p.LengthMM; d > 0 {
-			most = math.Max(most, math.Abs(q.DiameterMM-p.DiameterMM)/2/d)
-		}
-	}
-	return most
-}
-
 func (k *link) atRide() solid.Solid { return k.between(k.a, k.b) }
 
 // at is the solid in a state.

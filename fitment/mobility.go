@@ -7,90 +7,20 @@ import (
 	"scrubline/fitment/internal/motion"
 	"scrubline/fitment/internal/solid"
 	"scrubline/fitment/internal/travel"
-	"scrubline/scene"
 )
 
-// The parameters of the state box. Heave is the body's rise over an end (mm).
-// Cross is the left–right difference (mm) at the middle of the heave's range;
-// towards the ends of the range it shrinks, so that no corner leaves the range.
-// Steer is in degrees.
-const (
-	frontHeave = iota
-	rearHeave
-	frontCross
-	rearCross
-	steer
-	paramCount
-)
-
-// stateBox is the travel of the whole vehicle.
-type stateBox struct {
-	lo, hi travel.Point
-	seeds  []travel.Point // the document's heights, ride first
-}
-
-func newStateBox(doc *scene.Document) *stateBox {
-	b := &stateBox{}
-	for _, h := range doc.Heights {
-		p := travel.Point{frontHeave: h.FrontMM, rearHeave: h.RearMM}
-		for i := frontHeave; i <= rearHeave; i++ {
-			b.lo[i], b.hi[i] = min(b.lo[i], p[i]), max(b.hi[i], p[i])
-		}
-		if h.ID == scene.Ride {
-			b.seeds = append([]travel.Point{p}, b.seeds...)
-		} else {
-			b.seeds = append(b.seeds, p)
-		}
-	}
-	b.lo[frontCross], b.hi[frontCross] = -doc.Vehicle.Front.CrossMM, doc.Vehicle.Front.CrossMM
-	b.lo[rearCross], b.hi[rearCross] = -doc.Vehicle.Rear.CrossMM, doc.Vehicle.Rear.CrossMM
-	b.lo[steer], b.hi[steer] = -doc.Vehicle.Front.SteerDeg, doc.Vehicle.Front.SteerDeg
-	return b
-}
-
-func (b *stateBox) half(i int) float64 { return (b.hi[i] - b.lo[i]) / 2 }
-
-// state is the corner heights and steer of a point of the box.
-func (b *stateBox) state(p *travel.Point) State {
-	f, r := b.cross(p, frontHeave, frontCross)/2, b.cross(p, rearHeave, rearCross)/2
-	return State{FL: p[frontHeave] + f, FR: p[frontHeave] - f,
-		RL: p[rearHeave] + r, RR: p[rearHeave] - r, Steer: p[steer]}
-}
-
-// cross shrinks the cross height where a corner would leave the heave's range:
-// by the factor min(1, 2·room/limit), whose slope over the heave is at most
-// 2/limit. So the cross height changes by at most 2 mm per mm of heave.
-func (b *stateBox) cross(p *travel.Point, heave, cross int) float64 {
-	limit := b.hi[cross]
-	if limit <= 0 {
-		return 0
-	}
-	room := 2 * min(p[heave]-b.lo[heave], b.hi[heave]-p[heave])
-	return p[cross] * min(1, room/limit)
-}
-
-func (s State) motion() motion.State {
-	return motion.State{FL: s.FL, FR: s.FR, RL: s.RL, RR: s.RR, Steer: s.Steer * degree}
-}
-
-// mobility bounds how far any point of an item moves per unit of each
-// parameter, split by direction so that motion square to a gap costs nothing.
+// mobility bounds how the points of an item move with each parameter.
 type mobility struct {
-	lift  travel.Point // along Z
-	swing travel.Point // about an axis along X: in the YZ plane
-	other travel.Point // any direction
-	group int          // items of one group are rigid to each other but for steer; -1 for links
+	by    [paramCount]geom.Vec // how far along X, Y, Z per unit
+	any   travel.Point         // how far in any direction per unit, on top
+	curve travel.Point         // second derivative, per unit²
+	kink  travel.Point         // range of slopes where the motion has corners
+	group int                  // items of one group are rigid to each other but for steer; -1 for links
 	uses  [paramCount]bool
 }
 
 // rate is the bound in any direction.
-func (m *mobility) rate(i int) float64 { return m.lift[i] + m.swing[i] + m.other[i] }
-
-// along is the bound along the unit vector n.
-func (m *mobility) along(i int, n geom.Vec) float64 {
-	yz := math.Sqrt(float64(n.Y*n.Y) + float64(n.Z*n.Z))
-	return float64(math.Abs(n.Z)*m.lift[i]) + float64(yz*m.swing[i]) + m.other[i]
-}
+func (m *mobility) rate(i int) float64 { return m.by[i].Len() + m.any[i] }
 
 // mover works out mobilities for one vehicle and its travel.
 type mover struct {
@@ -100,43 +30,62 @@ type mover struct {
 
 // rigid is the mobility of solids fixed to a carrier.
 func (v *mover) rigid(on motion.Carrier, solids []solid.Solid) mobility {
-	reach := func(p, dir geom.Vec) float64 {
-		far := 0.0
+	reach := func(p geom.Vec) (far geom.Vec) {
 		for i := range solids {
-			far = max(far, solids[i].MaxDistToAxis(p, dir))
+			lo, hi := solids[i].Bounds()
+			lo, hi = lo.Sub(p), hi.Sub(p)
+			far.X = max(far.X, -lo.X, hi.X)
+			far.Y = max(far.Y, -lo.Y, hi.Y)
+			far.Z = max(far.Z, -lo.Z, hi.Z)
 		}
 		return far
 	}
-	m := v.carried(on, func(axle geom.Vec) float64 { return reach(axle, geom.V(1, 0, 0)) })
+	m := v.carried(on, reach)
 	if (on == motion.WheelFL || on == motion.WheelFR) && v.box.hi[steer] > 0 {
-		m.other[steer] = reach(v.ch.Origin(on), geom.V(0, 0, 1)) * degree
+		far := reach(v.ch.Origin(on))
+		m.by[steer] = v.steered(far)
+		m.curve[steer] = geom.V(far.X, far.Y, 0).Len() * degree * degree
 	}
 	if on == motion.Ground {
-		far := reach(geom.Vec{}, geom.V(1, 0, 0)) + reach(geom.Vec{}, geom.V(0, 0, 1))
-		for i := frontHeave; i <= rearCross; i++ {
-			m.other[i] = v.groundRate(i, far)
-		}
+		v.grounded(&m, reach(geom.Vec{}).Len())
 	}
 	m.finish(v.box)
 	return m
 }
 
-// groundRate bounds how far a point of the ground within far of the body
-// origin moves. A unit of heave tilts the plane by at most 1/wheelbase about
-// the other end and lifts it by at most 1; a unit of cross tilts it by at most
-// half of 1/track. The factor 2 covers the sine of the tilt and the cross that
-// follows the heave.
-func (v *mover) groundRate(i int, far float64) float64 {
-	track := min(v.ch.Front.Track, v.ch.Rear.Track)
-	if i == frontHeave || i == rearHeave {
-		return 2 * (1 + far/v.ch.Wheelbase + far/track)
-	}
-	return 2 * far / track
+// steered bounds the motion per degree of steer of a point within far of the
+// wheel's centre: it moves across by its distance along and the other way
+// round, and up and down by the roll that the axle may have.
+func (v *mover) steered(far geom.Vec) geom.Vec {
+	sin := math.Sin(motion.Roll(v.ch.Front.Track, v.box.hi[frontCross]))
+	flat := geom.V(far.X, far.Y, 0).Len() * degree
+	turned := math.Sin(v.box.hi[steer] * degree)
+	return geom.V(min(flat, (far.Y+far.X*turned)*degree), min(flat, (far.X+far.Y*turned)*degree), flat*sin)
 }
 
-// carried is the mobility a carrier lends to a point; reach gives the point's
-// greatest distance from the axle's roll axis.
-func (v *mover) carried(on motion.Carrier, reach func(axle geom.Vec) float64) mobility {
+// grounded bounds the motion of what stands on the ground within far of the
+// body origin. A unit of heave tilts the plane by about 1/wheelbase and lifts
+// it by about 1; a unit of cross tilts it by half of 1/track. The factors cover
+// the sines of the tilts and the cross that follows the heave.
+func (v *mover) grounded(m *mobility, far float64) {
+	track := min(v.ch.Front.Track, v.ch.Rear.Track)
+	for i := frontHeave; i <= rearCross; i++ {
+		tilt := 2/v.ch.Wheelbase + 2/track
+		m.any[i], m.kink[i] = 2, 0
+		if i >= frontCross {
+			tilt, m.any[i] = 1/track, 0
+		}
+		m.any[i] += 2 * far * tilt
+		m.curve[i] = 8 * far * tilt * tilt
+		if v.box.hi[frontCross]+v.box.hi[rearCross] > 0 {
+			m.kink[i] = 2 * m.any[i]
+		}
+	}
+}
+
+// carried is the mobility a carrier lends to points; reach gives how far they
+// lie from a point, along each axis.
+func (v *mover) carried(on motion.Carrier, reach func(p geom.Vec) geom.Vec) mobility {
 	m := mobility{group: int(on)}
 	var heave, cross int
 	var axle motion.Carrier
@@ -149,69 +98,80 @@ func (v *mover) carried(on motion.Carrier, reach func(axle geom.Vec) float64) mo
 	default:
 		return m
 	}
-	m.lift[heave] = 1
 	limit := v.box.hi[cross]
-	switch {
-	case end.Independent && on != axle:
-		if limit > 0 { // half the cross, which itself changes by up to 2 per mm of heave
-			m.lift[heave], m.lift[cross] = 2, 0.5
+	m.by[heave].Z = 1
+	if end.Independent && on != axle {
+		if limit > 0 { // half the cross, which follows the heave by up to 2 either way
+			m.by[heave].Z, m.by[cross].Z, m.kink[heave] = 2, 0.5, 2
 		}
-	default:
-		m.group = int(axle)
-		if limit > 0 {
-			perMM := reach(v.ch.Origin(axle)) / (end.Track * math.Cos(motion.Roll(end.Track, limit)))
-			m.swing[cross], m.swing[heave] = perMM, 2*perMM
-		}
+		return m
+	}
+	m.group = int(axle)
+	if limit > 0 {
+		rolled(&m, heave, cross, end.Track, limit, reach(v.ch.Origin(axle)))
 	}
 	return m
 }
 
-// hung is the mobility of a link: what its anchors do, and what that does to
-// the rim of a round solid between them. Turning by dθ moves a rim point by at
-// most R·dθ, and dθ is at most the anchors' motion square to the axis over the
-// length; the radius follows the length by its slope.
+// rolled adds the roll of an axle to the mobility of a point within far of its
+// middle. With sin φ = c/t the point moves by its height times cos φ·dφ
+// sideways and by its distance sideways times dφ up, dφ = dc/(t·cos φ), each as
+// the roll has left them; sin φ is straight in c, cos φ bends by at most
+// 1/(t²·cos³ φ). The cross follows the heave by up to 2 either way.
+func rolled(m *mobility, heave, cross int, track, limit float64, far geom.Vec) {
+	sin, cos := math.Sincos(motion.Roll(track, limit))
+	cos = max(cos, 0.1)
+	per := 1 / (track * cos)
+	swing := geom.V(0, (far.Z+far.Y*sin)*per, (far.Y+far.Z*sin)*per)
+	bend := geom.V(0, far.Y, far.Z).Len() / (track * track * cos * cos * cos)
+	m.by[cross], m.curve[cross] = swing, bend
+	m.by[heave] = m.by[heave].AddScaled(swing, 2)
+	m.curve[heave], m.kink[heave] = 4*bend, 4*swing.Len()
+}
+
+// hung is the mobility of a link, a round solid of radius R and length L
+// between two anchors. Its axis a turns by v/L per unit when the anchors move
+// by v against each other, and bends by at most 1.16·v²/L² (the second
+// derivative of a unit vector along a straight line); a rim point carried along
+// with it adds at most v²/L² to that. The radius follows the length by its
+// slope; where the table has corners, slopes differ by their range.
 func (v *mover) hung(k *link) mobility {
 	at := func(on motion.Carrier, p geom.Vec) mobility {
-		return v.carried(on, func(axle geom.Vec) float64 {
-			d := p.Sub(axle)
-			return math.Sqrt(float64(d.Y*d.Y) + float64(d.Z*d.Z))
+		return v.carried(on, func(q geom.Vec) geom.Vec {
+			d := p.Sub(q)
+			return geom.V(math.Abs(d.X), math.Abs(d.Y), math.Abs(d.Z))
 		})
 	}
 	a, b := at(k.onA, k.a), at(k.onB, k.b)
 	m := mobility{group: -1}
-	length, lean := v.shortest(k, &a, &b)
-	r, slope := k.most(), k.radiusSlope()
+	length := v.shortest(k, &a, &b)
+	r := k.most()
+	slope, slopes := k.slopes()
 	for i := 0; i < paramCount; i++ {
-		m.lift[i] = max(a.lift[i], b.lift[i])
-		m.swing[i] = max(a.swing[i], b.swing[i])
-		m.other[i] = max(a.other[i], b.other[i])
-		square := (a.lift[i]+b.lift[i])*lean + a.swing[i] + b.swing[i] + a.other[i] + b.other[i]
-		m.other[i] += r*square/length + slope*(a.rate(i)+b.rate(i))
+		p, q := a.by[i], b.by[i]
+		speed := p.Add(q).Len()
+		turn := speed / length
+		m.by[i] = geom.V(max(p.X, q.X), max(p.Y, q.Y), max(p.Z, q.Z))
+		m.any[i] = r*turn + slope*speed
+		m.curve[i] = (a.curve[i]+b.curve[i])*(1+r/length+slope) + 2.2*r*turn*turn + 3*slope*speed*turn
+		m.kink[i] = (a.kink[i]+b.kink[i])*(1+r/length+slope) + slopes*speed
 	}
 	m.finish(v.box)
 	return m
 }
 
-// shortest bounds a link's length from below over the box, and the sine of its
-// angle to the vertical from above.
-func (v *mover) shortest(k *link, a, b *mobility) (length, lean float64) {
-	flat := func(d geom.Vec) float64 { return math.Sqrt(float64(d.X*d.X) + float64(d.Y*d.Y)) }
-	middle := travel.Point{}
-	for i := range middle {
-		middle[i] = (v.box.lo[i] + v.box.hi[i]) / 2
-	}
+// shortest bounds a link's length from below over the box.
+func (v *mover) shortest(k *link, a, b *mobility) float64 {
+	middle := v.box.middle()
 	st := v.box.state(&middle).motion()
 	pa, pb := v.ch.Pose(k.onA, st), v.ch.Pose(k.onB, st)
 	d := pb.Apply(k.b).Sub(pa.Apply(k.a))
-	up, side := 0.0, 0.0
+	var most geom.Vec
 	for i := 0; i < paramCount; i++ {
-		up += v.box.half(i) * (a.rate(i) + b.rate(i))
-		side += v.box.half(i) * (a.swing[i] + b.swing[i] + a.other[i] + b.other[i])
+		most = most.AddScaled(a.by[i].Add(b.by[i]), v.box.half(i))
 	}
-	h := max(0, math.Abs(d.Z)-up)
-	w := max(0, flat(d)-side)
-	length = max(shortestLink, math.Sqrt(float64(h*h)+float64(w*w)))
-	return length, min(1, (flat(d)+side)/length)
+	least := geom.V(max(0, math.Abs(d.X)-most.X), max(0, math.Abs(d.Y)-most.Y), max(0, math.Abs(d.Z)-most.Z))
+	return max(shortestLink, least.Len())
 }
 
 // most is the link's largest radius.
@@ -221,6 +181,20 @@ func (k *link) most() float64 {
 		r = max(r, p.DiameterMM/2)
 	}
 	return r
+}
+
+// slopes are the steepest change of the radius per millimetre of length, and
+// the range of all its slopes. The table is level beyond its ends.
+func (k *link) slopes() (steepest, spread float64) {
+	least, most := 0.0, 0.0
+	for i := 1; i < len(k.profile); i++ {
+		p, q := k.profile[i-1], k.profile[i]
+		if d := q.LengthMM - p.LengthMM; d > 0 {
+			s := (q.DiameterMM - p.DiameterMM) / 2 / d
+			least, most = min(least, s), max(most, s)
+		}
+	}
+	return max(-least, most), most - least
 }
 
 // finish notes which parameters move the item at all.

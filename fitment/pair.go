@@ -1,11 +1,8 @@
 package fitment
 
 import (
-	"scrubline/fitment/internal/gap"
 	"scrubline/fitment/internal/geom"
 	"scrubline/fitment/internal/motion"
-	"scrubline/fitment/internal/solid"
-	"scrubline/fitment/internal/travel"
 )
 
 // sampleLimit is the most states one pair of solids is measured in before the
@@ -62,10 +59,7 @@ func (b *box) closer(c *box, d float64) bool {
 // place works out where a part's items reach.
 func (v *mover) place(c *compiled) *placed {
 	p := &placed{compiled: c, items: make([]placedItem, len(c.items))}
-	var middle travel.Point
-	for i := range middle {
-		middle[i] = (v.box.lo[i] + v.box.hi[i]) / 2
-	}
+	middle := v.box.middle()
 	st := v.box.state(&middle).motion()
 	for i := range c.items {
 		it := &p.items[i]
@@ -87,14 +81,11 @@ func (v *mover) place(c *compiled) *placed {
 // sweep bounds every solid of an item: its box in the middle of the travel,
 // grown by all that the parameters can move it.
 func (v *mover) sweep(it *placedItem, st motion.State) {
-	var up, yz, any float64
+	var grow geom.Vec
 	for i := 0; i < paramCount; i++ {
-		h := v.box.half(i)
-		up += it.move.lift[i] * h
-		yz += it.move.swing[i] * h
-		any += it.move.other[i] * h
+		every := it.move.any[i]
+		grow = grow.AddScaled(it.move.by[i].Add(geom.V(every, every, every)), v.box.half(i))
 	}
-	grow := geom.V(any, any+yz, any+yz+up)
 	for i := range it.solids {
 		s := v.solidAt(it, i, st)
 		lo, hi := s.Bounds()
@@ -109,18 +100,6 @@ func (v *mover) sweep(it *placedItem, st motion.State) {
 	}
 }
 
-// solidAt is one solid of an item in a state.
-func (v *mover) solidAt(it *placedItem, i int, st motion.State) solid.Solid {
-	if it.link != nil {
-		return it.link.at(v.ch, st)
-	}
-	if it.on == motion.Body {
-		return it.solids[i]
-	}
-	pose := v.ch.Pose(it.on, st)
-	return it.solids[i].Moved(&pose)
-}
-
 // relative lists the parameters that move two items against each other, and
 // the bounds to use. Items of one rigid group only see their own steer.
 func (v *mover) relative(x, y *placedItem) (params []int, a, b mobility) {
@@ -130,7 +109,8 @@ func (v *mover) relative(x, y *placedItem) (params []int, a, b mobility) {
 			return nil, a, b
 		}
 		var sa, sb mobility
-		sa.other[steer], sb.other[steer] = a.other[steer], b.other[steer]
+		sa.by[steer], sb.by[steer] = a.by[steer], b.by[steer]
+		sa.curve[steer], sb.curve[steer] = a.curve[steer], b.curve[steer]
 		sa.finish(v.box)
 		sb.finish(v.box)
 		a, b = sa, sb
@@ -160,7 +140,9 @@ func (v *mover) least(x, y *placedItem, need float64, ans *pairAnswer) {
 			if !bx.closer(by, max(enough, boxSlack)) {
 				continue
 			}
-			v.search(x, y, i, j, params, &a, &b, enough, ans)
+			p := v.newSolidPair(x, y, i, j, params, &a, &b)
+			got := p.search(enough)
+			p.take(&got, ans)
 		}
 	}
 }
@@ -168,58 +150,3 @@ func (v *mover) least(x, y *placedItem, need float64, ans *pairAnswer) {
 // boxSlack (mm) keeps touching boxes in the search when the need is nought:
 // boxes farther apart than this hold solids that do not overlap.
 const boxSlack = 1.0
-
-// search looks through one pair of solids. The slab of a sample is what two
-// planes square to N, each touching one solid, leave between them: a bound of
-// the gap that only motion along N changes. For convex solids it is the gap
-// itself, apart or overlapping; for an arc it is that of its hull.
-func (v *mover) search(x, y *placedItem, i, j int, params []int, a, b *mobility, enough float64, ans *pairAnswer) {
-	p := travel.Problem{N: len(params), Enough: enough, Limit: sampleLimit}
-	for k, param := range params {
-		p.Lo[k], p.Hi[k] = v.box.lo[param], v.box.hi[param]
-	}
-	for _, s := range v.box.seeds {
-		var q travel.Point
-		for k, param := range params {
-			q[k] = s[param]
-		}
-		p.Seeds = append(p.Seeds, q)
-	}
-	measure := func(q *travel.Point) (r gap.Result, slab float64) {
-		st := v.box.state(expand(q, params)).motion()
-		sx, sy := v.solidAt(x, i, st), v.solidAt(y, j, st)
-		r = gap.Between(&sx, &sy)
-		return r, r.N.Dot(sy.Support(r.N.Neg()).Sub(sx.Support(r.N)))
-	}
-	p.Measure = func(q *travel.Point) travel.Sample {
-		r, slab := measure(q)
-		m := travel.Sample{Gap: r.Gap, Slab: slab}
-		for k, param := range params {
-			m.Rate[k] = a.rate(param) + b.rate(param)
-			m.SlabRate[k] = a.along(param, r.N) + b.along(param, r.N)
-		}
-		return m
-	}
-	got := travel.Search(&p)
-	ans.samples += got.Samples
-	ans.decided = ans.decided && got.Decided
-	if !ans.near || got.Bound < ans.bound {
-		ans.bound = got.Bound
-	}
-	if !ans.near || got.Gap < ans.gap {
-		r, _ := measure(&got.At)
-		ans.gap, ans.points = r.Gap, [2]geom.Vec{r.A, r.B}
-		ans.at = v.box.state(expand(&got.At, params))
-	}
-	ans.near = true
-	ans.bound = min(ans.bound, ans.gap)
-}
-
-// expand puts a pair's parameters into a whole state; the others stay at ride.
-func expand(q *travel.Point, params []int) *travel.Point {
-	var full travel.Point
-	for k, param := range params {
-		full[param] = q[k]
-	}
-	return &full
-}

@@ -5,7 +5,7 @@ func init() {
 		Name: "battery", Label: "Battery", Group: "Electric",
 		About:    "Battery with room above to lift its lid. Placed by the middle of its underside.",
 		Carriers: []Carrier{Body},
-		Traits:   []Trait{Fixed, Battery, Electric},
+		Traits:   []Trait{Fixed, Battery},
 		Caution:  "Batteries burn, gas and spark: fix it so that it cannot move, cover the terminals, vent it to the outside as your local code asks.",
 		Fields: []Field{
 			{Name: "case", Label: "Case", Type: Choice, Choices: batteryWords(), ChoiceLabels: batteryLabels(),

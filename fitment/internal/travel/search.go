@@ -2,9 +2,25 @@
 // with a proof.
 //
 // A pair sees a few parameters (the heave and the cross height of an end, the
-// steer), each over a range. A gap measured in one state rules out a whole
-// neighbourhood, because the motion between two states moves no point further
-// than a known bound. Branch and bound over the box of states does the rest.
+// steer, the place along an arc), each over a range. Branch and bound over the
+// box of states does the rest.
+//
+// # The bound
+//
+// Two planes square to a direction n, each touching one of the pair, leave a
+// slab between them. Its width is never more than the gap of two convex solids,
+// apart or overlapping, and is the gap itself when n is the gap's own
+// direction. Each point of a moving solid runs along n as a smooth function of
+// the parameters, so over a cell of states it stays below the multilinear
+// interpolation of its values in the cell's corners plus
+//
+//	Σ Curve·w²/8 + Σ Kink·w/4
+//
+// w being the cell's width, Curve a bound of the second derivative and Kink of
+// the range of slopes where the motion has a corner. What holds for every point
+// holds for the furthest one; so the slab's width over the whole cell is at
+// least its least width in the corners less that sum, with Curve and Kink those
+// of both solids together.
 package travel
 
 import (
@@ -20,33 +36,30 @@ const MaxParams = 7
 // Point is a state as the pair's parameters.
 type Point [MaxParams]float64
 
-// Sample is one measurement of a pair.
-type Sample struct {
-	Gap float64
-	// Rate bounds the change of the gap per unit of each parameter, anywhere
-	// in the box: gap(y) ≥ Gap − Σ Rate·|y−x|.
-	Rate Point
-	// Slab is a lower bound of the gap here whose change within the cell is
-	// bounded by SlabRate. It is the gap along one fixed direction, which most
-	// motion leaves alone: gap(y) ≥ Slab − Σ SlabRate·|y−x|.
-	Slab     float64
-	SlabRate Point
-}
-
 // Problem is what to search.
 type Problem struct {
 	N      int // parameters in use
 	Lo, Hi Point
-	// Measure samples the pair in one state; half is the half width of the cell
-	// around it in which SlabRate has to hold.
-	Measure func(x, half *Point) Sample
+	// Measure is the gap in one state and its unit direction, from the first
+	// solid to the second.
+	Measure func(x *Point) (gap float64, n geom.Vec)
+	// Slab is the width in one state of the slab square to n.
+	Slab func(x *Point, n geom.Vec) float64
+	// Curve and Kink bound how the slab departs from its interpolation; see the
+	// package's doc.
+	Curve, Kink Point
+	// Rate is about how far a unit of each parameter moves the pair; it only
+	// decides which way a cell is cut.
+	Rate Point
 	// Seeds are states measured early, so that of states that tie a familiar
 	// one is reported.
 	Seeds []Point
 	// Enough: once the gap is proven to be at least this everywhere, the
 	// search stops; the answer's Bound is then at least Enough.
 	Enough float64
-	// Limit is the most samples taken before the answer is undecided.
+	// Floor is a gap that the pair cannot go below in any state.
+	Floor float64
+	// Limit is the most gaps measured before the answer is undecided.
 	Limit int
 }
 
@@ -56,7 +69,7 @@ type Answer struct {
 	Gap     float64 // least gap measured
 	At      Point   // where
 	Bound   float64 // no state has a smaller gap
-	Samples int
+	Samples int     // gaps measured
 	Decided bool
 }
 
@@ -64,7 +77,6 @@ type Answer struct {
 type cell struct {
 	mid, half Point
 	bound     float64 // no state of the cell has a smaller gap
-	cost      Point   // what each parameter's half width takes off the bound
 }
 
 // same (mm): a state replaces the worst one only when it is worse by more than
@@ -72,10 +84,10 @@ type cell struct {
 const same = geom.GapTol / 2
 
 // Search finds the least gap over the box. The cell with the worst bound is
-// taken first and split across the parameter that costs it most.
+// taken first.
 func Search(p *Problem) Answer {
 	s := searcher{p: p}
-	root := cell{bound: math.Inf(-1)}
+	root := cell{bound: p.Floor}
 	for i := 0; i < p.N; i++ {
 		root.mid[i] = (p.Lo[i] + p.Hi[i]) / 2
 		root.half[i] = (p.Hi[i] - p.Lo[i]) / 2
@@ -84,6 +96,7 @@ func Search(p *Problem) Answer {
 	if s.heap[0].bound < p.Enough {
 		s.seed()
 		s.probe()
+		s.raise(&s.heap[0], s.normal)
 	}
 	for !s.done() && s.ans.Samples < p.Limit {
 		s.split(s.pop())
@@ -97,9 +110,10 @@ func Search(p *Problem) Answer {
 }
 
 type searcher struct {
-	p    *Problem
-	ans  Answer
-	heap []cell // least bound first
+	p      *Problem
+	ans    Answer
+	normal geom.Vec // direction of the least gap so far
+	heap   []cell   // least bound first
 }
 
 // done: the worst cell left is proven wide enough, or no further below what
@@ -112,14 +126,14 @@ func (s *searcher) done() bool {
 // seed measures the familiar states. One of them that ties with the middle of
 // the box, the only state measured so far, is reported in its place.
 func (s *searcher) seed() {
-	middle, at := s.ans.Gap, s.ans.At
+	middle, at, normal := s.ans.Gap, s.ans.At, s.normal
 	n := s.ans.Samples
 	s.ans.Samples = 0
 	for i := range s.p.Seeds {
-		s.measure(&s.p.Seeds[i], &Point{})
+		s.measure(&s.p.Seeds[i])
 	}
 	if s.ans.Samples == 0 || middle < s.ans.Gap-same {
-		s.ans.Gap, s.ans.At = middle, at
+		s.ans.Gap, s.ans.At, s.normal = middle, at, normal
 	}
 	s.ans.Samples += n
 }
@@ -132,48 +146,68 @@ func (s *searcher) probe() {
 		for _, end := range [2]float64{s.p.Lo[i], s.p.Hi[i]} {
 			if x := s.ans.At; x[i] != end {
 				x[i] = end
-				s.measure(&x, &Point{})
+				s.measure(&x)
 			}
 		}
 	}
 }
 
-func (s *searcher) measure(x, half *Point) Sample {
-	m := s.p.Measure(x, half)
-	if s.ans.Samples == 0 || m.Gap < s.ans.Gap-same {
-		s.ans.Gap, s.ans.At = m.Gap, *x
+func (s *searcher) measure(x *Point) geom.Vec {
+	gap, n := s.p.Measure(x)
+	if s.ans.Samples == 0 || gap < s.ans.Gap-same {
+		s.ans.Gap, s.ans.At, s.normal = gap, *x, n
 	}
 	s.ans.Samples++
-	return m
+	return n
 }
 
-// push bounds a cell by the sample in its middle and keeps it. What bounds the
-// cell it was cut from bounds it too.
+// push bounds a cell and keeps it. The direction of the worst gap so far may
+// rule it out without measuring anything; else the one in its middle is asked.
 func (s *searcher) push(c cell) {
-	m := s.measure(&c.mid, &c.half)
-	byGap, bySlab := m.Gap, m.Slab
-	for i := 0; i < s.p.N; i++ {
-		byGap -= float64(m.Rate[i] * c.half[i])
-		bySlab -= float64(m.SlabRate[i] * c.half[i])
+	if s.ans.Samples > 0 {
+		s.raise(&c, s.normal)
 	}
-	c.bound = max(c.bound, byGap, bySlab)
-	c.cost = Point{}
-	for i := 0; i < s.p.N; i++ {
-		rate := m.Rate[i]
-		if bySlab > byGap {
-			rate = m.SlabRate[i]
-		}
-		c.cost[i] = rate * c.half[i]
+	if s.ans.Samples == 0 || c.bound < min(s.p.Enough, s.ans.Gap-geom.BoundTol) {
+		s.raise(&c, s.measure(&c.mid))
 	}
 	s.heap = append(s.heap, c)
 	s.up(len(s.heap) - 1)
 }
 
-// split cuts a cell in two across its costliest parameter.
+// raise lifts a cell's bound to what the slab square to n proves.
+func (s *searcher) raise(c *cell, n geom.Vec) {
+	loss := 0.0
+	for i := 0; i < s.p.N; i++ {
+		w := 2 * c.half[i]
+		loss += float64(s.p.Curve[i]*w*w)/8 + float64(s.p.Kink[i]*w)/4
+	}
+	if s.p.N == 0 {
+		c.bound = max(c.bound, s.p.Slab(&c.mid, n))
+		return
+	}
+	least := math.Inf(1)
+	for corner := 0; corner < 1<<s.p.N; corner++ {
+		x := c.mid
+		for i := 0; i < s.p.N; i++ {
+			if corner>>i&1 == 0 {
+				x[i] -= c.half[i]
+			} else {
+				x[i] += c.half[i]
+			}
+		}
+		least = min(least, s.p.Slab(&x, n)-loss)
+		if least <= c.bound {
+			return
+		}
+	}
+	c.bound = least
+}
+
+// split cuts a cell in two across the parameter that moves the pair most.
 func (s *searcher) split(c cell) {
 	axis := 0
 	for i := 1; i < s.p.N; i++ {
-		if c.cost[i] > c.cost[axis] {
+		if s.p.Rate[i]*c.half[i] > s.p.Rate[axis]*c.half[axis] {
 			axis = i
 		}
 	}

@@ -29,14 +29,16 @@ func (b *ball) centre(x *Point) geom.Vec {
 
 func (b *ball) gap(x *Point) float64 { return b.centre(x).Len() - b.r }
 
-func (b *ball) sample(x, _ *Point) Sample {
-	c := b.centre(x)
-	n := c.Unit()
-	s := Sample{Gap: b.gap(x), Slab: b.gap(x)}
+// problem is the ball's search problem. The centre moves in straight lines, so
+// a slab has no curve and no kink.
+func (b *ball) problem(n int) *Problem {
+	p := &Problem{N: n, Enough: math.Inf(1), Floor: math.Inf(-1), Limit: 100000}
+	p.Measure = func(x *Point) (float64, geom.Vec) { return b.gap(x), b.centre(x).Unit() }
+	p.Slab = func(x *Point, n geom.Vec) float64 { return n.Dot(b.centre(x)) - b.r }
 	for i, d := range b.dir {
-		s.Rate[i], s.SlabRate[i] = d.Len(), math.Abs(n.Dot(d))
+		p.Rate[i] = d.Len()
 	}
-	return s
+	return p
 }
 
 // Against dense sampling: no sample lies below the certified bound, and the
@@ -50,9 +52,11 @@ func TestSearchAgainstSampling(t *testing.T) {
 		}
 		n := rapid.IntRange(1, 3).Draw(t, "n")
 		b := &ball{base: v("base", 260), r: rapid.Float64Range(10, 200).Draw(t, "r")}
-		p := &Problem{N: n, Measure: b.sample, Enough: math.Inf(1), Limit: 100000}
 		for i := 0; i < n; i++ {
 			b.dir[i] = v("dir", 1.5)
+		}
+		p := b.problem(n)
+		for i := 0; i < n; i++ {
 			p.Lo[i], p.Hi[i] = -rapid.Float64Range(0, 120).Draw(t, "lo"), rapid.Float64Range(0, 120).Draw(t, "hi")
 		}
 		got := Search(p)
@@ -76,11 +80,12 @@ func TestSearchAgainstSampling(t *testing.T) {
 	require.Less(t, touching*10, all*7, "too few pairs are apart for the test to mean anything")
 }
 
-// A pair that is far apart costs one sample.
+// A pair that is far apart costs one gap.
 func TestFarApartCostsOne(t *testing.T) {
 	b := &ball{base: geom.V(900, 0, 0), dir: [3]geom.Vec{geom.V(0, 0, 1)}, r: 100}
-	got := Search(&Problem{N: 1, Lo: Point{-100}, Hi: Point{100}, Measure: b.sample, Enough: 25, Limit: 100,
-		Seeds: []Point{{0}, {-100}}})
+	p := b.problem(1)
+	p.Lo, p.Hi, p.Enough, p.Seeds = Point{-100}, Point{100}, 25, []Point{{0}, {-100}}
+	got := Search(p)
 	require.True(t, got.Decided)
 	require.GreaterOrEqual(t, got.Bound, 25.0)
 	require.Equal(t, 1, got.Samples)
@@ -88,9 +93,10 @@ func TestFarApartCostsOne(t *testing.T) {
 
 // Of states that tie, the first seed is reported.
 func TestTiesGoToTheSeed(t *testing.T) {
-	flat := func(_, _ *Point) Sample { return Sample{Gap: 5, Slab: 5} }
-	got := Search(&Problem{N: 1, Lo: Point{-130}, Hi: Point{70}, Measure: flat, Enough: 25, Limit: 100,
-		Seeds: []Point{{0}, {-130}}})
+	b := &ball{base: geom.V(105, 0, 0), r: 100}
+	p := b.problem(1)
+	p.Lo, p.Hi, p.Enough, p.Seeds = Point{-130}, Point{70}, 25, []Point{{0}, {-130}}
+	got := Search(p)
 	require.Equal(t, Point{0}, got.At)
 	require.Equal(t, 5.0, got.Bound)
 }
@@ -98,8 +104,26 @@ func TestTiesGoToTheSeed(t *testing.T) {
 // What cannot be decided within the limit is said to be undecided, with the
 // bound proven so far.
 func TestUndecided(t *testing.T) {
-	steep := func(_, _ *Point) Sample { return Sample{Gap: 10, Rate: Point{100}, Slab: math.Inf(-1)} }
-	got := Search(&Problem{N: 1, Lo: Point{-100}, Hi: Point{100}, Measure: steep, Enough: 25, Limit: 50})
+	b := &ball{base: geom.V(105, 0, 0), r: 100}
+	p := b.problem(1)
+	p.Lo, p.Hi, p.Enough, p.Limit = Point{-130}, Point{70}, 25, 20
+	p.Kink = Point{100}
+	got := Search(p)
 	require.False(t, got.Decided)
-	require.Less(t, got.Bound, 10-geom.BoundTol)
+	require.Less(t, got.Bound, 5-geom.BoundTol)
+}
+
+// A motion that bends: the ball's centre runs round a circle of radius R about
+// a point beside the other ball, so that the second derivative is R. The least
+// gap is R less the distance of the two middles (closed form).
+func TestCurvedMotion(t *testing.T) {
+	const R, off, r = 300, 120, 80
+	centre := func(x *Point) geom.Vec { return geom.V(off+R*math.Cos(x[0]), R*math.Sin(x[0]), 0) }
+	got := Search(&Problem{N: 1, Lo: Point{0}, Hi: Point{4}, Enough: math.Inf(1), Floor: math.Inf(-1), Limit: 1000, Curve: Point{R}, Rate: Point{R},
+		Measure: func(x *Point) (float64, geom.Vec) { return centre(x).Len() - r, centre(x).Unit() },
+		Slab:    func(x *Point, n geom.Vec) float64 { return n.Dot(centre(x)) - r }})
+	require.True(t, got.Decided)
+	require.LessOrEqual(t, got.Bound, float64(R-off-r))
+	require.GreaterOrEqual(t, got.Gap, float64(R-off-r))
+	require.LessOrEqual(t, got.Gap-got.Bound, geom.BoundTol)
 }

@@ -1,0 +1,5 @@
+//go:build !js
+
+package main
+
+func main() {}

@@ -1,0 +1,217 @@
+package fitment
+
+import (
+	"math"
+
+	"scrubline/fitment/internal/gap"
+	"scrubline/fitment/internal/geom"
+	"scrubline/fitment/internal/motion"
+	"scrubline/fitment/internal/solid"
+	"scrubline/fitment/internal/travel"
+)
+
+// solidPair is one pair of solids in search of its least gap: the parameters
+// that move the two against each other, and, for an arc, the place along it.
+//
+// An arc is the union of the balls along it, so its least gap over the travel
+// is the least over the travel and the place. Ball and convex solid are both
+// convex, and only for convex solids does a gap along one direction bound the
+// gap in every state.
+type solidPair struct {
+	v      *mover
+	x, y   *placedItem
+	i, j   int
+	params []int
+	a, b   *mobility
+	along  [2]int // which parameter is the place along x's and y's arc; -1 for none
+	n      int
+}
+
+func (v *mover) newSolidPair(x, y *placedItem, i, j int, params []int, a, b *mobility) *solidPair {
+	p := &solidPair{v: v, x: x, y: y, i: i, j: j, params: params, a: a, b: b, along: [2]int{-1, -1}, n: len(params)}
+	for side, s := range [2]*solid.Solid{&x.solids[i], &y.solids[j]} {
+		if s.Kind == solid.Arc {
+			p.along[side] = p.n
+			p.n++
+		}
+	}
+	return p
+}
+
+// search looks through the travel, as far as it matters when "enough" is
+// enough.
+func (p *solidPair) search(enough float64) travel.Answer {
+	pr := travel.Problem{N: p.n, Enough: enough, Limit: sampleLimit, Measure: p.measure, Slab: p.slab, Floor: p.floor()}
+	for k, param := range p.params {
+		pr.Lo[k], pr.Hi[k] = p.v.box.lo[param], p.v.box.hi[param]
+		pr.Rate[k] = p.a.rate(param) + p.b.rate(param)
+		pr.Curve[k] = p.a.curve[param] + p.b.curve[param]
+		pr.Kink[k] = p.a.kink[param] + p.b.kink[param]
+	}
+	for side, k := range p.along {
+		if k >= 0 { // a point of a circle: the second derivative is its radius
+			radius, half := p.solid(side).H.X, p.solid(side).H.Y
+			pr.Lo[k], pr.Hi[k] = -half, half
+			pr.Rate[k], pr.Curve[k] = radius, radius
+		}
+	}
+	pr.Seeds = p.seeds()
+	return travel.Search(&pr)
+}
+
+// floor is the least gap two solids can have at all: points, lines and arcs
+// have no depth to sink into, so that only the rounding radii can overlap.
+func (p *solidPair) floor() float64 {
+	sum := 0.0
+	for side := range p.along {
+		s := p.solid(side)
+		switch s.Kind {
+		case solid.Point, solid.Segment, solid.Arc:
+			sum += s.Round
+		default:
+			return math.Inf(-1)
+		}
+	}
+	return -sum
+}
+
+func (p *solidPair) solid(side int) *solid.Solid {
+	if side == 0 {
+		return &p.x.solids[p.i]
+	}
+	return &p.y.solids[p.j]
+}
+
+// seeds are the document's heights, each with the place along an arc that is
+// nearest there.
+func (p *solidPair) seeds() []travel.Point {
+	var out []travel.Point
+	for _, s := range p.v.box.seeds {
+		var q travel.Point
+		for k, param := range p.params {
+			q[k] = s[param]
+		}
+		if p.along[0] >= 0 || p.along[1] >= 0 {
+			sx, sy := p.at(&q)
+			r := gap.Between(&sx, &sy)
+			if k := p.along[0]; k >= 0 {
+				q[k] = placeOn(&sx, r.A)
+			}
+			if k := p.along[1]; k >= 0 {
+				q[k] = placeOn(&sy, r.B)
+			}
+		}
+		out = append(out, q)
+	}
+	return out
+}
+
+// placeOn is the angle along an arc nearest to a point.
+func placeOn(arc *solid.Solid, p geom.Vec) float64 {
+	l := arc.Pose.Inverse(p)
+	return max(-arc.H.Y, min(arc.H.Y, math.Atan2(l.Y, l.X)))
+}
+
+// at is the two whole solids in a state.
+func (p *solidPair) at(q *travel.Point) (x, y solid.Solid) {
+	st := p.state(q).motion()
+	return p.v.solidAt(p.x, p.i, st), p.v.solidAt(p.y, p.j, st)
+}
+
+// state puts the pair's parameters into a whole state; the others stay at ride.
+func (p *solidPair) state(q *travel.Point) State {
+	full := p.full(q)
+	return p.v.box.state(&full)
+}
+
+func (p *solidPair) full(q *travel.Point) (full travel.Point) {
+	for k, param := range p.params {
+		full[param] = q[k]
+	}
+	return full
+}
+
+// familiar is a worst state for people: when the pair does not care about one
+// end's heave, and the other end stands as in a named height, that height is
+// meant.
+func (p *solidPair) familiar(q *travel.Point) State {
+	full := p.full(q)
+	uses := [2]bool{}
+	for _, param := range p.params {
+		if param <= rearHeave {
+			uses[param] = true
+		}
+	}
+	if uses[frontHeave] == uses[rearHeave] {
+		return p.v.box.state(&full)
+	}
+	for i := range p.v.box.seeds {
+		s := &p.v.box.seeds[i]
+		if uses[frontHeave] && s[frontHeave] == full[frontHeave] || uses[rearHeave] && s[rearHeave] == full[rearHeave] {
+			full[frontHeave], full[rearHeave] = s[frontHeave], s[rearHeave]
+			break
+		}
+	}
+	return p.v.box.state(&full)
+}
+
+// convex is the pair in a state, with the ball at its place for each arc.
+func (p *solidPair) convex(q *travel.Point) (x, y solid.Solid) {
+	x, y = p.at(q)
+	if k := p.along[0]; k >= 0 {
+		x = ballOn(&x, q[k])
+	}
+	if k := p.along[1]; k >= 0 {
+		y = ballOn(&y, q[k])
+	}
+	return x, y
+}
+
+func (p *solidPair) measure(q *travel.Point) (float64, geom.Vec) {
+	x, y := p.convex(q)
+	r := gap.Between(&x, &y)
+	return r.Gap, r.N
+}
+
+// slab is what two planes square to n, each touching one solid, leave between
+// them.
+func (p *solidPair) slab(q *travel.Point, n geom.Vec) float64 {
+	x, y := p.convex(q)
+	return n.Dot(y.Support(n.Neg()).Sub(x.Support(n)))
+}
+
+// ballOn is the ball of an arc at an angle.
+func ballOn(arc *solid.Solid, angle float64) solid.Solid {
+	sin, cos := math.Sincos(angle)
+	at := arc.Pose.Apply(geom.V(arc.H.X*cos, arc.H.X*sin, 0))
+	return solid.Solid{Kind: solid.Point, Round: arc.Round, Pose: geom.Pose{R: geom.Identity, P: at}}
+}
+
+// take puts a pair of solids' answer into that of its parts. The points are
+// those of the whole solids in the worst state.
+func (p *solidPair) take(got *travel.Answer, ans *pairAnswer) {
+	ans.samples += got.Samples
+	ans.decided = ans.decided && got.Decided
+	if !ans.near || got.Bound < ans.bound {
+		ans.bound = got.Bound
+	}
+	if !ans.near || got.Gap < ans.gap {
+		x, y := p.at(&got.At)
+		r := gap.Between(&x, &y)
+		ans.gap, ans.points, ans.at = r.Gap, [2]geom.Vec{r.A, r.B}, p.familiar(&got.At)
+	}
+	ans.near = true
+	ans.bound = min(ans.bound, ans.gap)
+}
+
+// solidAt is one solid of an item in a state.
+func (v *mover) solidAt(it *placedItem, i int, st motion.State) solid.Solid {
+	if it.link != nil {
+		return it.link.at(v.ch, st)
+	}
+	if it.on == motion.Body {
+		return it.solids[i]
+	}
+	pose := v.ch.Pose(it.on, st)
+	return it.solids[i].Moved(&pose)
+}

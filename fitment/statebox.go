@@ -1,0 +1,77 @@
+package fitment
+
+import (
+	"scrubline/fitment/internal/motion"
+	"scrubline/fitment/internal/travel"
+	"scrubline/scene"
+)
+
+// The parameters of the state box. Heave is the body's rise over an end (mm).
+// Cross is the left–right difference (mm) at the middle of the heave's range;
+// towards the ends of the range it shrinks, so that no corner leaves the range.
+// Steer is in degrees.
+const (
+	frontHeave = iota
+	rearHeave
+	frontCross
+	rearCross
+	steer
+	paramCount
+)
+
+// stateBox is the travel of the whole vehicle.
+type stateBox struct {
+	lo, hi travel.Point
+	seeds  []travel.Point // the document's heights, ride first
+}
+
+func newStateBox(doc *scene.Document) *stateBox {
+	b := &stateBox{}
+	for _, h := range doc.Heights {
+		p := travel.Point{frontHeave: h.FrontMM, rearHeave: h.RearMM}
+		for i := frontHeave; i <= rearHeave; i++ {
+			b.lo[i], b.hi[i] = min(b.lo[i], p[i]), max(b.hi[i], p[i])
+		}
+		if h.ID == scene.Ride {
+			b.seeds = append([]travel.Point{p}, b.seeds...)
+		} else {
+			b.seeds = append(b.seeds, p)
+		}
+	}
+	b.lo[frontCross], b.hi[frontCross] = -doc.Vehicle.Front.CrossMM, doc.Vehicle.Front.CrossMM
+	b.lo[rearCross], b.hi[rearCross] = -doc.Vehicle.Rear.CrossMM, doc.Vehicle.Rear.CrossMM
+	b.lo[steer], b.hi[steer] = -doc.Vehicle.Front.SteerDeg, doc.Vehicle.Front.SteerDeg
+	return b
+}
+
+func (b *stateBox) middle() (p travel.Point) {
+	for i := range p {
+		p[i] = (b.lo[i] + b.hi[i]) / 2
+	}
+	return p
+}
+
+func (b *stateBox) half(i int) float64 { return (b.hi[i] - b.lo[i]) / 2 }
+
+// state is the corner heights and steer of a point of the box.
+func (b *stateBox) state(p *travel.Point) State {
+	f, r := b.cross(p, frontHeave, frontCross)/2, b.cross(p, rearHeave, rearCross)/2
+	return State{FL: p[frontHeave] + f, FR: p[frontHeave] - f,
+		RL: p[rearHeave] + r, RR: p[rearHeave] - r, Steer: p[steer]}
+}
+
+// cross shrinks the cross height where a corner would leave the heave's range:
+// by the factor min(1, 2·room/limit), whose slope over the heave is at most
+// 2/limit. So the cross height changes by at most 2 mm per mm of heave.
+func (b *stateBox) cross(p *travel.Point, heave, cross int) float64 {
+	limit := b.hi[cross]
+	if limit <= 0 {
+		return 0
+	}
+	room := 2 * min(p[heave]-b.lo[heave], b.hi[heave]-p[heave])
+	return p[cross] * min(1, room/limit)
+}
+
+func (s State) motion() motion.State {
+	return motion.State{FL: s.FL, FR: s.FR, RL: s.RL, RR: s.RR, Steer: s.Steer * degree}
+}
