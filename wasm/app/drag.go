@@ -14,7 +14,7 @@ import (
 func (a *App) pickUp() {
 	h := &a.hand
 	i := a.partIndex(a.selected)
-	h.mode, h.before = dragPart, a.doc
+	h.mode, h.before, h.along = dragPart, a.doc, [2]bool{}
 	h.at = a.doc.Parts[i].AtMM
 	h.guides = nil
 	boxes := a.boxes()
@@ -106,7 +106,7 @@ func hasTrait(list []scene.Trait, t scene.Trait) bool {
 func (a *App) dragTo(f *finger) {
 	h := &a.hand
 	proj := a.projection()
-	move := proj.Step(f.now.Sub(f.start))
+	move := h.steady(proj.Step(f.now.Sub(f.start)), wanderTouch/a.camera().PxPerMM)
 	first, second := view.Axes(a.view)
 	at := fitment.Pt{h.at[first], h.at[second]}
 	k := a.camera().PxPerMM
@@ -128,6 +128,18 @@ func (a *App) dragTo(f *finger) {
 	if err != nil {
 		a.say(err.Error())
 	}
+}
+
+// steady leaves an axis alone until the finger has gone least (mm) along it: a
+// part that is drawn sideways keeps its height.
+func (h *hand) steady(move fitment.Pt, least float64) fitment.Pt {
+	for k := range 2 {
+		h.along[k] = h.along[k] || math.Abs(move[k]) >= least
+		if !h.along[k] {
+			move[k] = 0
+		}
+	}
+	return move
 }
 
 // drop commits the move.

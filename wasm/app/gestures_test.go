@@ -63,6 +63,18 @@ func TestDragSettlesOnARailAndTheCentre(t *testing.T) {
 	require.Empty(t, a.hand.on)
 }
 
+func TestSidewaysDragKeepsTheHeight(t *testing.T) {
+	a, _ := yard(t)
+	tapAt(a, grip(t, a, tank))
+	a.Key("ArrowUp", true, false) // off the grid, and near the rails' faces
+	a.Key("ArrowUp", true, false)
+	before := atMM(t, a, tank)
+	drag(a, "touch", grip(t, a, tank), mgl64.Vec2{60, 3})
+	at := atMM(t, a, tank)
+	require.NotEqual(t, before[1], at[1])
+	require.Equal(t, before[2], at[2])
+}
+
 func TestCancelRollsBack(t *testing.T) {
 	a, page := yard(t)
 	p := grip(t, a, tank)

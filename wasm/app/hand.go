@@ -53,6 +53,7 @@ type hand struct {
 	which   saddle          // dragStaff
 	before  *scene.Document // dragPart: what to go back to
 	at      scene.Vec       // dragPart: where the part was
+	along   [2]bool         // dragPart: axes the finger has really moved along
 	extent  view.Extent     // dragPart: its extent in the plane
 	guides  []view.Guide    // dragPart: what it may settle on
 	on      []view.Guide    // dragPart: what it has settled on

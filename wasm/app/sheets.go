@@ -3,6 +3,7 @@ package app
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"scrubline/fitment"
 	"scrubline/scene"
@@ -50,6 +51,12 @@ func (a *App) mainSheet() *draw.Sheet {
 // caption says what the main view shows.
 func (a *App) caption() string {
 	s := a.viewCaption()
+	if first, _, ok := strings.Cut(s, ","); ok && a.measure(s, 15, false) > a.lay.Main.W-24 {
+		s = first
+	}
+	if short, _, ok := strings.Cut(s, " behind "); ok && a.measure(s, 15, false) > a.lay.Main.W-24 {
+		s = short
+	}
 	if st := a.posed; st != nil {
 		if st.FL != st.FR || st.RL != st.RR {
 			s += ", one side down"
@@ -241,12 +248,13 @@ func (a *App) rungs() []draw.Rung {
 			more[k]++
 			continue
 		}
-		list = append(list, draw.Rung{MM: mm, Status: f.Status, Text: a.level(mm) + " " + lower(a.name(f.A))})
+		list = append(list, draw.Rung{MM: mm, Status: f.Status, Text: a.level(mm) + " " + lower(a.name(f.A)), Short: a.level(mm)})
 		more = append(more, 0)
 	}
 	for i := range list {
 		if more[i] > 0 {
 			list[i].Text = a.level(list[i].MM) + ": " + strconv.Itoa(more[i]+1) + " things"
+			list[i].Short = a.level(list[i].MM) + ": " + strconv.Itoa(more[i]+1)
 		}
 	}
 	return list

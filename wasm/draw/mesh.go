@@ -200,12 +200,12 @@ func offset(a, b, d mgl64.Vec2) mgl64.Vec2 {
 
 // normal is the unit normal of a–b: (dy, −dx).
 func normal(a, b mgl64.Vec2) mgl64.Vec2 {
-	d := b.Sub(a)
-	l := d.Len()
+	x, y := b[0]-a[0], b[1]-a[1]
+	l := math.Sqrt(x*x + y*y)
 	if l == 0 {
 		return mgl64.Vec2{}
 	}
-	return mgl64.Vec2{d[1] / l, -d[0] / l}
+	return mgl64.Vec2{y / l, -x / l}
 }
 
 func area(pts []mgl64.Vec2) float64 {

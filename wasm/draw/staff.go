@@ -106,7 +106,7 @@ func (s *StaffSheet) rung(l *List, labels *Placer, n Rung) {
 	} else {
 		l.Stroke(Paint{Tone: tone}, 2, nil, mgl64.Vec2{st.LineX, y}, mgl64.Vec2{st.LineX + 15, y})
 	}
-	room := st.Rect.X + st.Rect.W - 4 - (st.LineX + 18)
+	room := st.Rect.X + st.Rect.W - 2 - (st.LineX + 18)
 	text := n.Text
 	if n.Short != "" && s.Measure(text, 14, false) > room {
 		text = n.Short

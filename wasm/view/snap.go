@@ -64,10 +64,14 @@ type Snapped struct {
 // before the drag and e its extent in body axes, both in the plane; move is
 // where the finger wants it. Within reach (mm) of a guide an edge of the
 // extent, or its middle for a guide that asks for it, is laid on the guide;
-// otherwise the reference point settles on the grid.
+// otherwise the reference point settles on the grid. Along an axis with no
+// move at all the part stays as it is.
 func Snap(at fitment.Pt, e Extent, move fitment.Pt, grid, reach float64, guides []Guide) Snapped {
 	var out Snapped
 	for k := range 2 {
+		if move[k] == 0 {
+			continue
+		}
 		out.Move[k] = Round(at[k]+move[k], grid) - at[k]
 		best := reach
 		for i := range guides {

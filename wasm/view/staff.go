@@ -104,7 +104,11 @@ func NewStaff(r Rect, t *Travel) Staff {
 		mid := (low + high) / 2
 		low, high = mid-10, mid+10
 	}
-	return Staff{Rect: r, LineX: r.X + 31, Top: r.Y + 40, Bottom: r.Y + r.H - 40, LowMM: low, HighMM: high}
+	line := r.X + 31
+	if r.W < staffWide {
+		line = r.X + 26
+	}
+	return Staff{Rect: r, LineX: line, Top: r.Y + 40, Bottom: r.Y + r.H - 40, LowMM: low, HighMM: high}
 }
 
 // Y is where a figure stands on the screen.
