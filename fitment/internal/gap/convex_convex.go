@@ -99,6 +99,6 @@ func (m *pair) distance(s *simplex, enough float64) (c core, ok bool) {
 	return s.result(math.Sqrt(s.sq), best, bestN), true
 }
 
-// searchSteps is far above what any search has been seen to take (see the
-// tests); it only makes sure that every search ends.
+// searchSteps only makes sure that every search ends. Random pairs and pairs full
+// of ties have taken 31 steps at most; the proofs in the tests would show a cut.
 const searchSteps = 200

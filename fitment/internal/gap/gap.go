@@ -128,16 +128,16 @@ func coreGap(a, b *solid.Solid, enough float64) core {
 //
 //	           Point    Segment  Disc     Cylinder  Box      Hull    Arc
 //	Point      segment  segment  point    point     point    convex  arc_point
-//	Segment             segment  segment* segment*  convex   convex  arc_convex
-//	Disc                         convex*  convex*   convex   convex  arc_convex
-//	Cylinder                              convex*   convex   convex  arc_convex
+//	Segment             segment  segment* segment*  convex   convex  arc_convex°
+//	Disc                         convex*  convex*   convex   convex  arc_convex°
+//	Cylinder                              convex*   convex   convex  arc_convex°
 //	Box                                             convex   convex  arc_convex
 //	Hull                                                     convex  arc_convex
-//	Arc                                                              arc_arc
+//	Arc                                                              arc_arc°
 //
 // segment is segment_segment or segment_convex, point is point_convex, convex is
 // convex_convex, which is faster than segment_convex for a box; * is round_round
-// when the axes are parallel.
+// when the axes are parallel, ° arc_coaxial when there is one axis.
 func ordered(a, b *solid.Solid, enough float64) core {
 	switch {
 	case b.Kind <= solid.Segment:
@@ -162,9 +162,15 @@ func ordered(a, b *solid.Solid, enough float64) core {
 func withArc(a, arc *solid.Solid, enough float64) core {
 	switch a.Kind {
 	case solid.Arc:
+		if c, ok := coaxialArcs(a, arc); ok {
+			return c
+		}
 		return arcArc(a, arc, enough)
 	case solid.Point:
 		return pointArc(a, arc)
+	}
+	if c, ok := arcAboutRound(arc, a); ok {
+		return c.swapped()
 	}
 	return arcConvex(arc, a, enough).swapped()
 }
