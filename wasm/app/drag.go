@@ -33,6 +33,9 @@ func (a *App) pickUp() {
 			continue
 		}
 		p := &a.doc.Parts[o.Part]
+		if a.view == fitment.SectionView && len(o.Cut) == 0 {
+			continue // a crossmember far ahead is no place to settle on
+		}
 		if hasTrait(scene.TraitsOf(p), scene.Frame) {
 			h.guides = append(h.guides, faces(p.Name, e)...)
 		}

@@ -37,6 +37,9 @@ func (a *App) mainSheet() *draw.Sheet {
 		Marks: a.marks(), Guides: a.hand.on, RimText: "rim line", Measure: a.measure,
 		Caption: a.caption(),
 	}
+	if a.hand.mode == dragPart {
+		s.Readout = a.readout()
+	}
 	if a.selected == "" {
 		s.Selected = -1
 	}
@@ -83,6 +86,35 @@ func (a *App) viewCaption() string {
 	default:
 		return "Section at " + a.length(mm) + " behind front axle, looking forward"
 	}
+}
+
+// readout is where the dragged part stands along the two axes it moves in, as
+// the tape would measure it.
+func (a *App) readout() string {
+	p, err := a.part(a.selected)
+	if err != nil {
+		return ""
+	}
+	labels := positionLabels(p.Carrier)
+	words := make([]string, 0, 2)
+	for _, axis := range axes(a.view) {
+		label, mm := labels[axis][0], p.AtMM[axis]
+		if mm < 0 {
+			label, mm = opposite(label), -mm
+		}
+		words = append(words, label+" "+a.measured(mm))
+	}
+	return words[0] + ", " + lower(words[1])
+}
+
+// opposite is a position's label on its negative side.
+func opposite(label string) string {
+	for _, w := range [3][2]string{{"Right", "Left"}, {"Above", "Below"}, {"Behind", "Ahead of"}} {
+		if rest, ok := strings.CutPrefix(label, w[0]); ok {
+			return w[1] + rest
+		}
+	}
+	return "Station −"
 }
 
 // looks is what the drawing needs to know of each part. With coloured, a part

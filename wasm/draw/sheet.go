@@ -27,6 +27,7 @@ type Sheet struct {
 	RimText  string
 	Lowest   *Drop
 	Caption  string
+	Readout  string // where the dragged part stands; empty otherwise
 	Measure  Measure
 }
 
@@ -86,6 +87,11 @@ func (s *Sheet) Compose(l *List) {
 	s.marks(l, labels)
 	s.lowest(l, labels)
 	s.names(l, labels)
+	if s.Readout != "" {
+		r := view.Rect{X: caption.X, Y: caption.Y + caption.H, W: s.Measure(s.Readout, 17, true) + 16, H: 28}
+		knockout(l, r)
+		l.Text(Paint{Tone: Hand}, 17, true, Left, r.X+8, r.Y+20, s.Readout)
+	}
 	knockout(l, caption)
 	l.Text(Paint{Tone: Soft}, 15, false, Left, s.Rect.X+14, s.Rect.Y+26, s.Caption)
 }
@@ -152,13 +158,20 @@ func (s *Sheet) guides(l *List) {
 		if g.Second {
 			y := s.Proj.Screen(fitment.Pt{0, g.MM})[1]
 			l.Stroke(Paint{Tone: Hand}, Fine, Dashed, mgl64.Vec2{r.X, y}, mgl64.Vec2{r.X + r.W, y})
-			l.Text(Paint{Tone: Hand}, 13, false, Left, r.X+12, y-5, g.Name)
+			s.guideName(l, r.X+12, y-20, g.Name)
 			continue
 		}
 		x := s.Proj.Screen(fitment.Pt{g.MM, 0})[0]
 		l.Stroke(Paint{Tone: Hand}, Fine, Dashed, mgl64.Vec2{x, r.Y}, mgl64.Vec2{x, r.Y + r.H})
-		l.Text(Paint{Tone: Hand}, 13, false, Left, x+6, r.Y+56, g.Name)
+		s.guideName(l, x+6, r.Y+r.H-60, g.Name)
 	}
+}
+
+func (s *Sheet) guideName(l *List, x, y float64, name string) {
+	box := view.Rect{X: x, Y: y, W: s.Measure(name, 14, false) + 8, H: 18}
+	box.X = min(box.X, s.Rect.X+s.Rect.W-box.W-4)
+	knockout(l, box)
+	l.Text(Paint{Tone: Hand}, 14, false, Left, box.X+4, y+14, name)
 }
 
 // rimLine is the level nothing but wheels may hang below.
