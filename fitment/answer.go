@@ -33,7 +33,10 @@ type Finding struct {
 	// NeedSource says where the need comes from, for people.
 	NeedSource string
 	At         State // the worst state
-	PointsMM   [2]scene.Vec
+	// Still is true when the two do not move against each other, so that the
+	// gap is the same at every height.
+	Still    bool
+	PointsMM [2]scene.Vec
 	// Sure is true when the shortfall is larger than the tolerances of the two
 	// parts together, so that it holds wherever within them they really are.
 	Sure bool

@@ -178,7 +178,7 @@ func (m *Model) finding(x, y *placed, n need, ans *pairAnswer) Finding {
 	f := Finding{A: x.part.ID, B: y.part.ID, Status: Tight,
 		GapMM: ans.gap, BoundMM: ans.bound, NeedMM: n.mm, NeedSource: n.source, At: ans.at,
 		PointsMM: [2]scene.Vec{unvec(ans.points[0]), unvec(ans.points[1])},
-		Caution:  caution(n, x, y)}
+		Caution:  caution(n, x, y), Still: !m.moveApart(x, y)}
 	f.Sure = n.mm-ans.gap > x.tolMM+y.tolMM
 	if n.mm > 0 && ans.gap < geom.GapTol {
 		f.Status = Contact

@@ -31,6 +31,7 @@ type (
 		NeedMM     float64       `json:"need_mm"`
 		NeedSource string        `json:"need_source"`
 		At         jsonState     `json:"at"`
+		Still      bool          `json:"same_at_every_height"`
 		PointsMM   [2][3]float64 `json:"points_mm"`
 		Sure       bool          `json:"sure"`
 		AtHeights  []jsonHeight  `json:"at_heights"`
@@ -108,7 +109,7 @@ func ReportJSON(doc *scene.Document, r *Report) []byte {
 func findingJSON(doc *scene.Document, f *Finding) jsonFinding {
 	j := jsonFinding{A: f.A, B: f.B, Status: f.Status, Service: f.Service, For: f.For,
 		GapMM: round(f.GapMM), BoundMM: roundDown(f.BoundMM), NeedMM: round(f.NeedMM), NeedSource: f.NeedSource,
-		At: stateJSON(f.At), PointsMM: pointsJSON(f.PointsMM), Sure: f.Sure, AtHeights: []jsonHeight{}, Caution: f.Caution}
+		At: stateJSON(f.At), Still: f.Still, PointsMM: pointsJSON(f.PointsMM), Sure: f.Sure, AtHeights: []jsonHeight{}, Caution: f.Caution}
 	for i, g := range f.AtHeights {
 		j.AtHeights = append(j.AtHeights, jsonHeight{doc.Heights[i].ID, round(g)})
 	}

@@ -48,9 +48,12 @@ func (w *Words) Title(f *Finding) string {
 // Figures says by how much, where and what is needed.
 func (w *Words) Figures(f *Finding) string {
 	at := w.State(f.At)
+	if f.Still {
+		at = "at every height"
+	}
 	switch {
 	case f.Service != "":
-		return fmt.Sprintf("reaches %s into its room, %s", w.Length(-f.GapMM), at)
+		return fmt.Sprintf("reaches %s into its room %s", w.Length(-f.GapMM), at)
 	case f.GapMM < 0 && f.Status == Contact:
 		return fmt.Sprintf("%s deep %s, needs %s", w.Length(-f.GapMM), at, w.Length(f.NeedMM))
 	}
