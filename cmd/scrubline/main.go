@@ -17,7 +17,8 @@ const (
 
 const usage = `scrubline finds out what will touch what, at every height, before the first cut.
 
-  scrubline serve [-listen ADDR]         the sketcher, for the browser of this machine or a tablet
+  scrubline serve [-listen ADDR] [-cert FILE -key FILE] [-open]
+                                         the sketcher, for the browser of this machine or a tablet
   scrubline check [-json] FILE           what falls short; exit status 0 nothing, 1 something, 2 bad file
   scrubline gap FILE PART PART [-at FL,FR,RL,RR[,STEER]] [-json]
                                          the gap of two parts in one state: corner heights in mm over ride

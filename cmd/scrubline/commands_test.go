@@ -1,0 +1,152 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"scrubline/scene"
+)
+
+const testdata = "../../testdata"
+
+func call(args ...string) (status int, out, errs string) {
+	var o, e bytes.Buffer
+	status = run(args, &o, &e)
+	return status, o.String(), e.String()
+}
+
+// Exit statuses: 0 nothing falls short, 1 something does, 2 bad input.
+func TestCheckStatus(t *testing.T) {
+	for file, want := range map[string]int{
+		"bakery-van.json": exitShort, "bakery-van-mended.json": exitClear,
+		"muffler-rim-line.json": exitShort, "two-boxes-apart.json": exitClear,
+	} {
+		status, out, errs := call("check", filepath.Join(testdata, "scenes", file))
+		require.Equal(t, want, status, file)
+		require.Empty(t, errs)
+		require.Contains(t, out, "pairs checked over the whole travel")
+	}
+}
+
+// The planted conflicts of the demo, in the readable form.
+func TestCheckSays(t *testing.T) {
+	_, out, _ := call("check", filepath.Join(testdata, "scenes", "bakery-van.json"))
+	for _, want := range []string{
+		"Rear air spring, right and exhaust touch", "9.9 deep aired out, needs 75",
+		"Exhaust close to battery", "10.4 apart at every height, needs 50",
+		"Exhaust below the rim line", "California Vehicle Code 24008",
+		"Quebec C-24.2 r.32 s.92", "Caution:",
+	} {
+		require.Contains(t, out, want)
+	}
+}
+
+// The JSON is the same bytes twice, and has what a reader of it needs.
+func TestCheckJSON(t *testing.T) {
+	file := filepath.Join(testdata, "scenes", "bakery-van.json")
+	_, first, _ := call("check", "-json", file)
+	_, second, _ := call("check", file, "-json")
+	require.Equal(t, first, second)
+	var r struct {
+		Findings []struct {
+			A, B, Status string
+			Gap          float64 `json:"gap_mm"`
+		}
+		Summary struct{ Pairs, Contact, Tight, Clear, Undecided int }
+	}
+	require.NoError(t, json.Unmarshal([]byte(first), &r))
+	require.Equal(t, "contact", r.Findings[0].Status)
+	require.Equal(t, r.Summary.Pairs, r.Summary.Clear+r.Summary.Contact+r.Summary.Tight)
+	require.Zero(t, r.Summary.Undecided)
+}
+
+// Every broken file: status 2, nothing on the standard output, one line that
+// names the file and a place in it.
+func TestBrokenFiles(t *testing.T) {
+	files, err := filepath.Glob(filepath.Join(testdata, "broken", "*.json"))
+	require.NoError(t, err)
+	require.GreaterOrEqual(t, len(files), 10)
+	for _, file := range files {
+		for _, command := range [][]string{{"check", file}, {"gap", file, "a", "b"}} {
+			status, out, errs := call(command...)
+			require.Equal(t, exitBad, status, file)
+			require.Empty(t, out, file)
+			require.Equal(t, 1, strings.Count(errs, "\n"), errs)
+			require.Contains(t, errs, filepath.Base(file))
+			require.Regexp(t, "expected|reads up to", errs)
+		}
+	}
+}
+
+// The tape measure against the hand calculation of two-boxes-apart (10 mm) and
+// the driveshaft over its tunnel (11.579 mm at full drop;
+// testdata/scenes/README.md).
+func TestGap(t *testing.T) {
+	boxes := filepath.Join(testdata, "scenes", "two-boxes-apart.json")
+	status, out, _ := call("gap", boxes, "a", "b")
+	require.Equal(t, exitClear, status)
+	require.Contains(t, out, "10.000 mm")
+
+	shaft := filepath.Join(testdata, "scenes", "driveshaft-tunnel.json")
+	status, out, _ = call("gap", shaft, "driveshaft", "floor", "-at", "0,0,-120,-120", "-json")
+	require.Equal(t, exitShort, status)
+	var g struct {
+		Gap float64 `json:"gap_mm"`
+		At  struct {
+			RL float64 `json:"rl_mm"`
+		}
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &g))
+	require.InDelta(t, 11.579, g.Gap, 0.001)
+	require.Equal(t, -120.0, g.At.RL)
+}
+
+// Bad arguments: one sentence, status 2.
+func TestBadArguments(t *testing.T) {
+	van := filepath.Join(testdata, "scenes", "bakery-van.json")
+	for _, row := range []struct {
+		args []string
+		says string
+	}{
+		{nil, "scrubline check"},
+		{[]string{"weld"}, "unknown command"},
+		{[]string{"check"}, "one scene file"},
+		{[]string{"check", "-loud", van}, "unknown option -loud"},
+		{[]string{"check", "nowhere.json"}, "nowhere.json: cannot be read"},
+		{[]string{"gap", van, "exhaust"}, "two part ids"},
+		{[]string{"gap", van, "exhaust", "nothing"}, `no part with the id "nothing"`},
+		{[]string{"gap", van, "exhaust", "battery", "-at", "1,2,3"}, "four corner heights"},
+		{[]string{"gap", van, "exhaust", "battery", "-at", "0,0,0,NaN"}, "four corner heights"},
+		{[]string{"gap", van, "exhaust", "battery", "-at"}, "-at needs a value"},
+		{[]string{"new"}, "name of the file"},
+	} {
+		status, out, errs := call(row.args...)
+		require.Equal(t, exitBad, status, row.args)
+		require.Empty(t, out, row.args)
+		require.Contains(t, errs, row.says)
+	}
+}
+
+// new writes a scene that opens and never writes over a file.
+func TestNew(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "mine.json")
+	status, out, _ := call("new", file)
+	require.Equal(t, exitClear, status)
+	require.Contains(t, out, "assumptions")
+	data, err := os.ReadFile(file)
+	require.NoError(t, err)
+	_, err = scene.Decode(data)
+	require.NoError(t, err)
+	status, _, errs := call("new", file)
+	require.Equal(t, exitBad, status)
+	require.Contains(t, errs, "exists")
+	after, err := os.ReadFile(file)
+	require.NoError(t, err)
+	require.Equal(t, data, after)
+}
