@@ -160,9 +160,18 @@ func (a *App) check() {
 // readingsCache keeps the readings of one state: pointing and drawing ask for
 // them many times a frame.
 type readingsCache struct {
-	model *fitment.Model
-	st    fitment.State
-	list  []fitment.Reading
+	model  *fitment.Model
+	st     fitment.State
+	list   []fitment.Reading
+	lowest fitment.Clearance
+}
+
+// here is what the engine measures in the state shown.
+func (a *App) here() *readingsCache {
+	if c := &a.measuredHere; c.model != a.checked || c.st != a.state() {
+		*c = readingsCache{a.checked, a.state(), a.checked.Readings(a.state()), a.checked.Clearance(a.state())}
+	}
+	return &a.measuredHere
 }
 
 // readings are what falls short at this height, as far as it is known: during
@@ -171,10 +180,7 @@ func (a *App) readings() []fitment.Reading {
 	if a.checked == nil {
 		return nil
 	}
-	if c := &a.measuredHere; c.model != a.checked || c.st != a.state() {
-		*c = readingsCache{a.checked, a.state(), a.checked.Readings(a.state())}
-	}
-	all := a.measuredHere.list
+	all := a.here().list
 	if a.checked == a.model {
 		return all
 	}

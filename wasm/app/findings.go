@@ -70,7 +70,7 @@ func (a *App) findingItems() []FindingItem {
 	for _, rd := range a.readings() {
 		here[rd.Key] = &rd
 	}
-	now := a.checked.Clearance(a.state())
+	now := a.here().lowest
 	ground, w := hangings(r), fitment.NewWords(a.checked.Doc)
 	pairs := func(s fitment.Status) {
 		for i := range r.Findings {

@@ -61,7 +61,7 @@ func (a *App) panels() *Panels {
 // lowestLines are the ground clearance here and at each named height.
 func (a *App) lowestLines(r *fitment.Report) []string {
 	w := fitment.NewWords(a.checked.Doc)
-	c := a.checked.Clearance(a.state())
+	c := a.here().lowest
 	lines := []string{"Here: " + minus(w.Lowest(&c))}
 	for i := range r.Ground {
 		lines = append(lines, upper(minus(w.Lowest(&r.Ground[i]))))

@@ -131,6 +131,9 @@ func (a *App) looks(coloured bool) []draw.PartLook {
 	if !coloured {
 		return list
 	}
+	if i := a.partIndex(a.roomOf(a.finding)); i >= 0 {
+		list[i].Room = true
+	}
 	long := a.longParts()
 	for _, r := range a.readings() {
 		if a.view == fitment.SectionView && math.Abs(a.ahead(&r)) > figuresWithin {
@@ -144,6 +147,20 @@ func (a *App) looks(coloured bool) []draw.PartLook {
 		}
 	}
 	return list
+}
+
+// roomOf is the part whose service room a finding is about; empty for none.
+func (a *App) roomOf(key string) string {
+	if a.checked == nil || key == "" {
+		return ""
+	}
+	fs := a.checked.Check().Findings
+	for i := range fs {
+		if fs[i].Key() == key {
+			return fs[i].Service
+		}
+	}
+	return ""
 }
 
 // longMM is from where on a part is long: see [App.looks].
@@ -193,11 +210,43 @@ func (a *App) marks() []draw.Mark {
 				m.Text = a.measured(-r.GapMM) + " into its room"
 			}
 		}
-		if m.Selected { // first, so that its figures find the best place
-			list = append([]draw.Mark{m}, list...)
-			continue
+		list = addMark(list, m)
+	}
+	return a.hangingMarks(list)
+}
+
+// addMark puts a selected mark first, so that its figures find the best place.
+func addMark(list []draw.Mark, m draw.Mark) []draw.Mark {
+	if m.Selected {
+		return append([]draw.Mark{m}, list...)
+	}
+	return append(list, m)
+}
+
+// hangingMarks adds the lowest points of what hangs below the rim line here:
+// in a section those close to the plane, elsewhere the selected one only, for
+// at a low height there are many and the rim line shows them all.
+func (a *App) hangingMarks(list []draw.Mark) []draw.Mark {
+	if a.checked == nil || a.checked != a.model {
+		return list
+	}
+	keys := map[string]string{}
+	for _, h := range hangings(a.checked.Check()) {
+		keys[h.Part] = h.key()
+	}
+	c := &a.here().lowest
+	for _, b := range c.Below {
+		p := view.Drop(a.view, b.PointMM)
+		m := draw.Mark{Key: keys[b.Part], Status: fitment.Tight, P: p, Q: p,
+			Selected: a.finding != "" && keys[b.Part] == a.finding,
+			Text:     a.measured(c.RimLineMM-b.GroundMM) + " below the rim line"}
+		if b.GroundMM <= 0 {
+			m.Status, m.Text = fitment.Contact, "on the ground"
 		}
-		list = append(list, m)
+		near := a.view == fitment.SectionView && math.Abs(a.station-b.PointMM[0]) < figuresWithin
+		if m.Selected || near && m.Key != "" {
+			list = addMark(list, m)
+		}
 	}
 	return list
 }
@@ -280,7 +329,7 @@ func (a *App) rungs() []draw.Rung {
 			more[k]++
 			continue
 		}
-		list = append(list, draw.Rung{MM: mm, Status: f.Status, Text: a.level(mm) + " " + lower(a.name(f.A)), Short: a.level(mm)})
+		list = append(list, draw.Rung{MM: mm, Status: f.Status, Text: a.level(mm) + " " + lower(a.name(f.A))})
 		more = append(more, 0)
 	}
 	for i := range list {

@@ -51,10 +51,10 @@ func (s *Sheet) parts(l *List) {
 	}
 	for i := range s.Outs {
 		o := &s.Outs[i]
-		if o.Part != s.Selected {
+		if o.Part != s.Selected && !s.Parts[o.Part].Room {
 			continue
 		}
-		if len(o.Cut) == 0 {
+		if o.Part == s.Selected && len(o.Cut) == 0 {
 			s.strokes(l, o.Seen, Paint{Tone: Hand}, Wide*0.8, nil)
 		}
 		for _, piece := range o.Room {

@@ -35,6 +35,7 @@ type Sheet struct {
 type PartLook struct {
 	Name   string
 	Status fitment.Status // to be coloured as; empty for plain ink
+	Room   bool           // its service room is shown
 	Wheel  bool           // a tyre: not counted for ground clearance
 }
 
