@@ -22,8 +22,8 @@ func TestNearlyCoaxialArcs(t *testing.T) {
 	}
 	arc := solid.Solid{Kind: solid.Arc, H: geom.V(100, 0.7, 0), Pose: geom.Still}
 	for _, b := range others {
-		for _, lean := range []float64{0, 1e-9, 1e-7, 1e-6, 1e-5, 1e-3, 0.1} {
-			for _, off := range []float64{0, 1e-6, 1e-5, 1e-4, 1e-3, 0.1, 5} {
+		for _, lean := range []float64{0, 1e-9, 1e-7, 1e-6, 1e-5, 1e-4, 1e-3, 0.1} {
+			for _, off := range []float64{0, 1e-6, 1e-5, 1e-4, 1e-3, 0.01, 0.1, 5} {
 				for _, yaw := range []float64{0, 1, 1.5, 2.5} {
 					b.Pose = geom.Pose{R: geom.Turn(lean, lean/3, yaw), P: geom.V(off, off/7, 3)}
 					if b.Kind == solid.Segment {
