@@ -8,7 +8,6 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 	"github.com/stretchr/testify/require"
 
-	"scrubline/fitment"
 	"scrubline/scene"
 	"scrubline/wasm/draw"
 	"scrubline/wasm/view"
@@ -54,69 +53,6 @@ func TestKindsAreSentOnce(t *testing.T) {
 		}
 	}
 	require.Equal(t, 1, with)
-}
-
-func TestFindingsSpeak(t *testing.T) {
-	a, page := yard(t)
-	send(t, a, Command{Do: "edit", Target: "part:" + tank, Field: "at_y", Text: "-100"})
-	frame(a)
-	p := page.last(t)
-	require.NotEmpty(t, p.Findings)
-	var f *FindingItem
-	for i := range p.Findings {
-		if strings.Contains(p.Findings[i].Key, "driveshaft") && strings.Contains(p.Findings[i].Key, tank) {
-			f = &p.Findings[i]
-		}
-	}
-	require.NotNil(t, f, "a tank of 200 that reaches to the centreline meets the driveshaft there")
-	require.Equal(t, "touch", f.Mark)
-	require.Contains(t, f.Title, "touch")
-	require.Contains(t, f.Figures, "needs 25")
-	require.Contains(t, f.Why, "common practice")
-	require.NotEmpty(t, f.Caution)
-
-	send(t, a, Command{Do: "finding", Key: f.Key})
-	require.Equal(t, f.Key, a.finding)
-	at := a.projection()
-	for _, m := range a.marks() {
-		if m.Key == f.Key {
-			require.True(t, a.lay.Main.Contains(m.At(&at)), "its mark is in sight")
-			require.NotEmpty(t, m.Text)
-			require.Equal(t, f.Key, a.markAt(m.At(&at)), "and can be tapped")
-			send(t, a, Command{Do: "select"})
-			tapAt(a, m.At(&at))
-			require.Equal(t, f.Key, a.finding)
-			return
-		}
-	}
-	t.Fatal("the finding has no mark in its own view")
-}
-
-// The panels say what the engine says: every finding of the report is there,
-// and what "here" says is the reading in the state shown.
-func TestPanelsAgreeWithTheEngine(t *testing.T) {
-	a, page := yard(t)
-	send(t, a, Command{Do: "edit", Target: "part:" + tank, Field: "at_y", Text: "-100"})
-	for _, h := range a.doc.Heights {
-		send(t, a, Command{Do: "named", Key: h.ID})
-		frame(a)
-		p := page.last(t)
-		r := a.model.Check()
-		require.Equal(t, fitment.Headline(&r.Summary), p.Headline)
-		seen := map[string]*FindingItem{}
-		for i := range p.Findings {
-			seen[p.Findings[i].Key] = &p.Findings[i]
-		}
-		require.NotEmpty(t, r.Findings)
-		for i := range r.Findings {
-			require.Contains(t, seen, r.Findings[i].Key())
-		}
-		for _, rd := range a.model.Readings(a.state()) {
-			if it := seen[rd.Key]; it.Here != "" {
-				require.Equal(t, "here: "+a.gapWords(rd.GapMM), it.Here)
-			}
-		}
-	}
 }
 
 func TestCutPartsAreHatched(t *testing.T) {
@@ -329,90 +265,4 @@ func TestCommandDuringADragTakesTheDragBack(t *testing.T) {
 	a.Pointer("pointermove", "touch", 1, 400, 400, 0.5)
 	a.Pointer("pointerup", "touch", 1, 400, 400, 0)
 	require.Equal(t, before, atMM(t, a, tank))
-}
-
-func TestGroundFindingIsMarkedWhereItHangs(t *testing.T) {
-	a, page := yard(t)
-	frame(a)
-	var key string
-	for _, f := range page.last(t).Findings {
-		if f.Key == rimKey+tank {
-			key = f.Key
-			require.Contains(t, f.Title, "below the rim line")
-			require.Contains(t, f.Why, "24008") // California Vehicle Code 24008
-			require.Empty(t, f.A, "nothing to join")
-		}
-	}
-	require.NotEmpty(t, key, "a tank of 200 with its middle 40 above the frame hangs below the rims aired out")
-	for _, m := range a.marks() {
-		require.NotEqual(t, key, m.Key, "not here, at ride")
-	}
-	send(t, a, Command{Do: "finding", Key: key})
-	frame(a)
-	require.Equal(t, -130.0, a.rear)
-	proj := a.projection()
-	m := a.marks()[0]
-	require.Equal(t, key, m.Key)
-	require.True(t, m.Selected)
-	require.True(t, a.lay.Main.Contains(m.At(&proj)))
-	require.Contains(t, m.Text, "below the rim line")
-}
-
-func TestServiceRoomIsShownWithItsFinding(t *testing.T) {
-	a, page := yard(t)
-	// The tank's drain needs 40 below it; a plate 20 below the tank takes that.
-	send(t, a, Command{Do: "place", Kind: "plate"})
-	plate := a.selected
-	for field, text := range map[string]string{"at_x": "2100", "at_y": "-150", "at_z": "-85"} {
-		send(t, a, Command{Do: "edit", Target: "part:" + plate, Field: field, Text: text})
-	}
-	send(t, a, Command{Do: "select"})
-	frame(a)
-	for _, f := range page.last(t).Findings {
-		if !strings.HasSuffix(f.Key, "|"+tank) {
-			continue
-		}
-		require.Contains(t, f.Title, "opening the drain")
-		require.Empty(t, f.A, "a service room is not given up by joining")
-		require.False(t, a.mainSheet().Parts[a.partIndex(tank)].Room)
-		send(t, a, Command{Do: "finding", Key: f.Key})
-		require.True(t, a.mainSheet().Parts[a.partIndex(tank)].Room)
-		return
-	}
-	t.Fatal("the blocked drain is no finding")
-}
-
-func TestCheckingIsSaidUntilItIsDone(t *testing.T) {
-	a, page := yard(t)
-	r := send(t, a, Command{Do: "save"})
-	page.panels = nil
-	send(t, a, Command{Do: "open", Text: r.Text})
-	a.Tick()
-	p := page.last(t)
-	require.Equal(t, "Checking", p.Headline)
-	require.Empty(t, p.Findings)
-	frame(a)
-	p = page.last(t)
-	require.NotEqual(t, "Checking", p.Headline)
-	require.NotEmpty(t, p.Findings)
-}
-
-// During a drag that is too fast for the engine, what the moved part measured
-// before is not shown as if it were still so.
-func TestStaleReadingsAreNotShown(t *testing.T) {
-	a, _ := yard(t)
-	send(t, a, Command{Do: "edit", Target: "part:" + tank, Field: "at_y", Text: "-100"})
-	frame(a)
-	tapAt(a, grip(t, a, tank))
-	require.NotEmpty(t, a.marks())
-	a.checkMS = 10 * slowMS
-	press(a, "touch", grip(t, a, tank), mgl64.Vec2{-60, 0})
-	a.Tick()
-	require.NotEqual(t, a.checked, a.model, "the check waits for the finger to rest")
-	for _, m := range a.marks() {
-		require.NotContains(t, m.Key, tank)
-	}
-	a.host.(*fakePage).now += 2 * pauseMS
-	a.Tick()
-	require.Equal(t, a.checked, a.model, "and is made once it does")
 }

@@ -2,6 +2,7 @@ package app
 
 import (
 	"strconv"
+	"strings"
 
 	"scrubline/scene"
 )
@@ -111,8 +112,25 @@ func (a *App) partForm(p *scene.Part) *Form {
 	f.Fields = append(f.Fields,
 		FormField{Field: "tolerance", Group: "Notes", Label: "Tolerance", Type: "number", Value: tol, Unit: unit(a.doc.Show),
 			Help: "How far it may really stand from where it is drawn. Empty: " + a.length(a.doc.ToleranceMM) + ", as the whole scene."},
+		a.traitsField(p),
 		textField("note", "Notes", "Note", "", p.Note))
 	return f
+}
+
+// traitsField shows what a part is, which decides the gaps it keeps.
+func (a *App) traitsField(p *scene.Part) FormField {
+	words := func(list []scene.Trait) string {
+		s := make([]string, len(list))
+		for i, t := range list {
+			s[i] = string(t)
+		}
+		return strings.Join(s, ", ")
+	}
+	bare := *p
+	bare.Traits = nil
+	return textField("traits", "Notes", "What it is",
+		"Decides the gaps it must keep. Empty: "+words(scene.TraitsOf(&bare))+", as its kind says. Words: "+
+			words(scene.AllTraits)+".", words(p.Traits))
 }
 
 // sizeField is one dimension of a part's kind.

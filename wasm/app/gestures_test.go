@@ -220,7 +220,7 @@ func TestFlagMovesTheSection(t *testing.T) {
 }
 
 func TestPenTurnsBareFingersIntoPalms(t *testing.T) {
-	a, _ := yard(t)
+	a, page := yard(t)
 	p := grip(t, a, tank)
 	tapAt(a, p)
 	before := atMM(t, a, tank)
@@ -234,7 +234,12 @@ func TestPenTurnsBareFingersIntoPalms(t *testing.T) {
 	require.Equal(t, before, atMM(t, a, tank))
 	p = grip(t, a, tank)
 	drag(a, "pen", p, mgl64.Vec2{-60, 0})
-	require.NotEqual(t, before, atMM(t, a, tank))
+	moved := atMM(t, a, tank)
+	require.NotEqual(t, before, moved)
+	page.now += 2 * palmMS
+	send(t, a, Command{Do: "fit"})
+	drag(a, "touch", grip(t, a, tank), mgl64.Vec2{60, 0})
+	require.NotEqual(t, moved, atMM(t, a, tank), "the pen was put away long ago")
 }
 
 func TestDoubleTapOnEmptyPaperShowsAll(t *testing.T) {

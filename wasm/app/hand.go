@@ -33,6 +33,7 @@ const (
 	reachPx     = 22.0
 	snapPx      = 8.0
 	doubleTapMS = 350.0
+	palmMS      = 60000.0
 )
 
 // finger is one pointer that is down.
@@ -47,7 +48,7 @@ type hand struct {
 	mode    mode
 	fingers []finger // in the order they came down
 	zone    zone     // where the first came down
-	penSeen bool     // from then on a bare finger never moves metal: it may be a palm
+	penMS   float64  // when a pen was last down: for a while after, a finger may be a palm and moves no metal
 
 	grip    mgl64.Vec2      // staff and flag: finger less handle, so that nothing jumps
 	which   saddle          // dragStaff
@@ -82,7 +83,7 @@ const (
 	rearSaddle
 )
 
-func newHand() hand { return hand{lastTapMS: math.Inf(-1)} }
+func newHand() hand { return hand{lastTapMS: math.Inf(-1), penMS: math.Inf(-1)} }
 
 func (h *hand) clear() { h.mode, h.fingers, h.before, h.on = idle, nil, nil, nil }
 
@@ -146,7 +147,7 @@ func (a *App) down(f finger) {
 		h.lift(f.id)
 	}
 	if f.kind == "pen" {
-		h.penSeen = true
+		h.penMS = h.lastMS
 	}
 	for _, g := range h.fingers {
 		if g.kind == "pen" && f.kind == "touch" {
@@ -238,7 +239,7 @@ func (a *App) begun(f *finger) {
 		h.grip = mgl64.Vec2{}
 	case h.zone != onMain:
 		h.mode = spent
-	case a.selected != "" && !(h.penSeen && f.kind == "touch") && a.onSelected(f.start):
+	case a.selected != "" && !(f.kind == "touch" && h.lastMS < h.penMS+palmMS) && a.onSelected(f.start):
 		a.pickUp()
 	default:
 		h.mode = panning

@@ -144,11 +144,15 @@ func (s *Sheet) centreline(l *List) {
 			l.Stroke(Paint{Tone: Soft}, Fine, DashDot, mgl64.Vec2{r.X + 8, y}, mgl64.Vec2{r.X + r.W - 8, y})
 		}
 		x := s.Proj.Screen(fitment.Pt{s.Station, 0})[0]
-		l.Stroke(Paint{Tone: Hand}, Narrow, nil, mgl64.Vec2{x, r.Y + 40}, mgl64.Vec2{x, r.Y + r.H - 8})
+		top, bottom := mgl64.Vec2{x, r.Y + 40}, mgl64.Vec2{x, r.Y + r.H - 8}
+		l.Stroke(Paint{Tone: Hand}, Fine, DashDot, top, bottom)
+		eyeArrow(l, top, mgl64.Vec2{-1, 0})
+		eyeArrow(l, bottom, mgl64.Vec2{-1, 0})
 	case fitment.SideView:
 		a, b := s.Proj.Screen(fitment.Pt{s.Station, 2500}), s.Proj.Screen(fitment.Pt{s.Station, -300})
 		b[1] = math.Min(b[1], s.level(0))
-		l.Stroke(Paint{Tone: Hand, Fade: 0.3}, Fine, DashDot, a, b)
+		l.Stroke(Paint{Tone: Hand}, Fine, DashDot, a, b)
+		eyeArrow(l, a, mgl64.Vec2{-1, 0})
 	}
 }
 

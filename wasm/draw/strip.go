@@ -55,7 +55,17 @@ func (s *StripSheet) Compose(l *List) {
 	l.Text(Paint{Tone: Soft}, 14, false, Left, s.Rect.X+12, s.Rect.Y+22, "Side, front at the left")
 	x := s.Proj.Screen(fitment.Pt{s.Station, 0})[0]
 	l.Stroke(Paint{Tone: Hand}, 2, nil, mgl64.Vec2{x, s.Rect.Y + 20}, mgl64.Vec2{x, s.Rect.Y + s.Rect.H - 4})
+	eyeArrow(l, mgl64.Vec2{x, s.Rect.Y + s.Rect.H - 9}, mgl64.Vec2{-1, 0})
 	f := s.Flag()
 	rounded(l, Paint{Tone: Hand}, f, 4)
 	l.Text(Paint{Tone: OnHand}, 15, true, Centre, f.X+f.W/2, f.Y+20, s.Text)
+}
+
+// eyeArrow is the arrow at the end of a cutting plane's line, in the direction
+// the section is looked at (ISO 128-3).
+func eyeArrow(l *List, at, dir mgl64.Vec2) {
+	n := mgl64.Vec2{-dir[1], dir[0]}.Mul(4)
+	tip := at.Add(dir.Mul(16))
+	l.Stroke(Paint{Tone: Hand}, 2, nil, at, tip)
+	l.Fill(Paint{Tone: Hand}, 0, tip.Add(dir.Mul(2)), tip.Sub(dir.Mul(8)).Add(n), tip.Sub(dir.Mul(8)).Sub(n))
 }
