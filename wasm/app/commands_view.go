@@ -73,9 +73,13 @@ func (a *App) units(c *Command, _ *Reply) error {
 	if u == a.doc.Show {
 		return nil
 	}
-	doc, label, err := scene.SetField(a.doc, "scene", "show", c.Text)
+	doc, _, err := scene.SetField(a.doc, "scene", "show", c.Text)
 	if err != nil {
 		return err
+	}
+	label := "changed to millimetres"
+	if u == scene.Inches {
+		label = "changed to inches"
 	}
 	return a.commit(doc, label)
 }

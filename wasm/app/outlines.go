@@ -176,7 +176,11 @@ const zoomKept = 0.6
 // what is wrong there.
 func (a *App) lookAt(p fitment.Pt) {
 	a.centreOn(p)
-	a.camera().PxPerMM = math.Max(a.camera().PxPerMM, zoomKept)
+	cam := a.camera()
+	cam.PxPerMM = math.Max(cam.PxPerMM, zoomKept)
+	if a.view != fitment.PlanView { // no more of the sheet than this lies below the ground
+		cam.Centre[1] = math.Max(cam.Centre[1], 0.32*a.lay.Main.H/cam.PxPerMM)
+	}
 }
 
 // centreOn puts a point of the view's plane into the middle.
