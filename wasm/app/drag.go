@@ -233,10 +233,23 @@ func (a *App) setHeight(front, rear float64) {
 	a.touch()
 }
 
-// tapStaff goes to the named height nearest to the finger.
+// tapStaff goes to what is nearest to the finger: left of the staff's edge a
+// finding at its mark, right of it a named height.
 func (a *App) tapStaff(p mgl64.Vec2) {
 	st := a.staff()
 	best, found := 24.0, -1
+	if p[0] < st.LineX+6 {
+		key := ""
+		for _, r := range a.rungs() {
+			if d := math.Abs(st.Y(r.MM) - p[1]); d < best {
+				best, key = d, r.Key
+			}
+		}
+		if key != "" {
+			a.toFinding(key)
+		}
+		return
+	}
 	for i, h := range a.doc.Heights {
 		if d := math.Abs(st.Y(a.travel.Coord(h.FrontMM, h.RearMM)) - p[1]); d < best {
 			best, found = d, i

@@ -261,6 +261,37 @@ func TestDoubleTapOnEmptyPaperShowsAll(t *testing.T) {
 	require.NotEqual(t, home, *a.camera(), "two slow taps are two taps")
 }
 
+func TestTapAgainGoesDeeper(t *testing.T) {
+	a, _ := yard(t)
+	send(t, a, Command{Do: "view", View: "side"})
+	proj := a.projection()
+	p := proj.Screen(fitment.Pt{2100, 60}) // the tank, between the two rails
+	hits := a.partsAt(fitment.Pt{2100, 60})
+	require.Equal(t, a.partIndex(tank), hits[0], "the rail before it is long, and comes after what it hides")
+	require.GreaterOrEqual(t, len(hits), 3)
+	for range 2 {
+		for _, i := range hits {
+			tapAt(a, p)
+			require.Equal(t, a.doc.Parts[i].ID, a.selected)
+		}
+	}
+}
+
+func TestTapOnTheStaff(t *testing.T) {
+	a, _ := yard(t)
+	st := a.staff()
+	tapAt(a, mgl64.Vec2{st.LineX + 40, st.Y(-130)})
+	require.Equal(t, -130.0, a.rear, "a named height")
+	rungs := a.rungs()
+	require.NotEmpty(t, rungs)
+	for _, r := range rungs {
+		send(t, a, Command{Do: "height"})
+		tapAt(a, mgl64.Vec2{st.LineX - 18, st.Y(r.MM)})
+		require.Equal(t, r.Key, a.finding, "a finding at its mark")
+		require.InDelta(t, r.MM, a.travel.Coord(a.front, a.rear), 0.1)
+	}
+}
+
 func TestArrowKeysNudgeWhatIsSelected(t *testing.T) {
 	a, _ := yard(t)
 	tapAt(a, grip(t, a, tank))

@@ -5,9 +5,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 
-	"scrubline/fitment"
 	"scrubline/scene"
-	"scrubline/wasm/draw"
 	"scrubline/wasm/view"
 )
 
@@ -319,89 +317,4 @@ func (a *App) rollBack() {
 	}
 	h.before, h.on = nil, nil
 	a.touch()
-}
-
-// tap is a finger that came down and went up in place.
-func (a *App) tap(p mgl64.Vec2) {
-	switch a.hand.zone {
-	case onMain:
-		a.tapMain(p)
-	case onStaff:
-		a.tapStaff(p)
-	case onStrip:
-		a.flagTo(p[0])
-		a.touch()
-	}
-}
-
-// tapMain selects the mark or the part under the finger; a second tap on empty
-// paper shows everything.
-func (a *App) tapMain(p mgl64.Vec2) {
-	h := &a.hand
-	now := h.lastMS
-	if key := a.markAt(p); key != "" {
-		a.finding, a.form = key, ""
-		a.touch()
-		return
-	}
-	if i := a.partAt(p); i >= 0 {
-		a.selectPart(a.doc.Parts[i].ID)
-		h.lastTapMS = math.Inf(-1)
-		return
-	}
-	if now-h.lastTapMS < doubleTapMS && p.Sub(h.lastTap).Len() < 40 {
-		a.fitAll()
-		h.lastTapMS = math.Inf(-1)
-	} else {
-		h.lastTap, h.lastTapMS = p, now
-		a.selectPart("")
-		a.finding = ""
-	}
-	a.touch()
-}
-
-// selectPart selects a part by id; empty selects none.
-func (a *App) selectPart(id string) {
-	a.selected = id
-	if id != "" {
-		a.form = ""
-		a.live = a.doc.Parts[a.partIndex(id)].Name + " selected"
-	}
-	a.touch()
-}
-
-// partAt is the index of the part under a screen point, −1 for none.
-func (a *App) partAt(p mgl64.Vec2) int {
-	proj, reach := a.projection(), 12/a.camera().PxPerMM
-	if i := a.picker().Pick(proj.World(p), reach); i >= 0 {
-		return a.outs()[i].Part
-	}
-	return -1
-}
-
-// onSelected says whether a screen point lies on the selected part, whatever
-// else lies there, or within a finger's reach of a small one.
-func (a *App) onSelected(p mgl64.Vec2) bool {
-	proj := a.projection()
-	i := a.partIndex(a.selected)
-	for _, o := range a.outs() {
-		if o.Part == i {
-			one := view.NewPicker([]fitment.Outline{o})
-			return one.Pick(proj.World(p), reachPx/a.camera().PxPerMM) == 0
-		}
-	}
-	return false
-}
-
-// markAt is the key of the finding whose mark is under a screen point.
-func (a *App) markAt(p mgl64.Vec2) string { return markIn(a.marks(), a.projection(), p) }
-
-func markIn(marks []draw.Mark, proj view.Projection, p mgl64.Vec2) string {
-	best, key := reachPx, ""
-	for i := range marks {
-		if d := marks[i].At(&proj).Sub(p).Len(); d < best {
-			best, key = d, marks[i].Key
-		}
-	}
-	return key
 }

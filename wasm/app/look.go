@@ -53,14 +53,13 @@ const pickTries = 24
 
 // pickPoint is a screen point of the main view where a tap picks a part up.
 func (a *App) pickPoint(o *fitment.Outline, proj view.Projection, marks []draw.Mark) (mgl64.Vec2, bool) {
-	reach := 12 / a.camera().PxPerMM
 	picks := func(p fitment.Pt) (mgl64.Vec2, bool) {
 		s := proj.Screen(p)
 		if !a.lay.Main.Inset(4).Contains(s) || markIn(marks, proj, s) != "" {
 			return s, false
 		}
-		i := a.picker().Pick(p, reach)
-		return s, i >= 0 && a.outs()[i].Part == o.Part
+		hits := a.partsAt(p)
+		return s, len(hits) > 0 && hits[0] == o.Part
 	}
 	if h, ok := view.Handle(o); ok {
 		if s, ok := picks(h); ok {

@@ -26,7 +26,8 @@ type outlineEntry struct {
 	outs    []fitment.Outline
 	picker  view.Picker
 	hidden  [][][2]fitment.Pt
-	known   bool // hidden was computed
+	known   bool   // hidden was computed
+	long    []bool // side view: which parts are long; nil: not asked yet
 }
 
 func (e *outlineEntry) get(m *fitment.Model, v fitment.View, station float64, st fitment.State) []fitment.Outline {

@@ -168,13 +168,17 @@ const longMM = 2000
 
 // longParts says by part index which parts are long.
 func (a *App) longParts() []bool {
-	long := make([]bool, len(a.doc.Parts))
-	for _, o := range a.sideOuts() {
-		if e, ok := view.ExtentOf(o.Seen); ok {
-			long[o.Part] = e.Hi[0]-e.Lo[0] > longMM
+	a.sideOuts()
+	e := &a.cache.side
+	if e.long == nil {
+		e.long = make([]bool, len(a.doc.Parts))
+		for _, o := range e.outs {
+			if x, ok := view.ExtentOf(o.Seen); ok {
+				e.long[o.Part] = x.Hi[0]-x.Lo[0] > longMM
+			}
 		}
 	}
-	return long
+	return e.long
 }
 
 // ahead is how far before the section plane a reading's place lies, mm.
@@ -329,7 +333,7 @@ func (a *App) rungs() []draw.Rung {
 			more[k]++
 			continue
 		}
-		list = append(list, draw.Rung{MM: mm, Status: f.Status, Text: a.level(mm) + " " + lower(a.name(f.A))})
+		list = append(list, draw.Rung{MM: mm, Status: f.Status, Text: a.level(mm) + " " + lower(a.name(f.A)), Key: f.Key()})
 		more = append(more, 0)
 	}
 	for i := range list {

@@ -31,6 +31,7 @@ type Rung struct {
 	Text   string
 	Short  string         // where Text does not fit
 	Status fitment.Status // empty for a named height
+	Key    string         // the finding, or the worst of several
 }
 
 // Compose draws the staff.

@@ -58,9 +58,10 @@ func NewPicker(outs []fitment.Outline) Picker {
 	return p
 }
 
-// Pick is the index of the outline nearest to the eye that p touches; failing
-// that, of the closest within reach (mm). It is -1 when there is none.
-func (k *Picker) Pick(p fitment.Pt, reach float64) int {
+// Hits are the indices of the outlines p touches, nearest to the eye first;
+// when it touches none, the closest within reach (mm), if any.
+func (k *Picker) Hits(p fitment.Pt, reach float64) []int {
+	var hits []int
 	best, found := reach, -1
 	for i := len(k.outs) - 1; i >= 0; i-- {
 		b := &k.boxes[i]
@@ -74,13 +75,15 @@ func (k *Picker) Pick(p fitment.Pt, reach float64) int {
 			}
 		}
 		if d == 0 {
-			return i
-		}
-		if d < best {
+			hits = append(hits, i)
+		} else if d < best {
 			best, found = d, i
 		}
 	}
-	return found
+	if len(hits) == 0 && found >= 0 {
+		hits = append(hits, found)
+	}
+	return hits
 }
 
 // Handle is a point of an outline a finger can pick it up at: the middle of

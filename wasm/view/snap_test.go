@@ -102,16 +102,16 @@ func TestDistanceToASquare(t *testing.T) {
 	require.InDelta(t, 5, Distance(fitment.Pt{3, 4}, []fitment.Pt{{0, 0}}), 1e-9, "a point")
 }
 
-func TestPickTakesTheNearestToTheEye(t *testing.T) {
+func TestHitsAreNearestToTheEyeFirst(t *testing.T) {
 	outs := []fitment.Outline{ // back to front
 		{Part: 7, Seen: [][]fitment.Pt{square(0, 0, 100)}},
 		{Part: 8, Seen: [][]fitment.Pt{square(0, 0, 10)}},
 	}
 	k := NewPicker(outs)
-	require.Equal(t, 1, k.Pick(fitment.Pt{0, 0}, 12), "the front one")
-	require.Equal(t, 0, k.Pick(fitment.Pt{50, 0}, 12), "beside it, the one behind")
-	require.Equal(t, 0, k.Pick(fitment.Pt{110, 0}, 12), "within reach")
-	require.Equal(t, -1, k.Pick(fitment.Pt{120, 0}, 12), "nothing there")
+	require.Equal(t, []int{1, 0}, k.Hits(fitment.Pt{0, 0}, 12), "the front one, then the one behind")
+	require.Equal(t, []int{0}, k.Hits(fitment.Pt{15, 0}, 12), "beside the front one, the one it lies on")
+	require.Equal(t, []int{0}, k.Hits(fitment.Pt{110, 0}, 12), "within reach")
+	require.Empty(t, k.Hits(fitment.Pt{120, 0}, 12), "nothing there")
 }
 
 func TestHandleLiesOnThePart(t *testing.T) {
