@@ -92,6 +92,11 @@ func (p *Page) Goto(url string) error {
 	if err := p.Navigate(url); err != nil {
 		return err
 	}
+	return p.ready()
+}
+
+// ready waits until the page is whole and the sketcher has drawn.
+func (p *Page) ready() error {
 	return p.Wait(`!!(window.scrub && document.documentElement.dataset.ready === "1" && JSON.parse(scrub.look()).frames > 1)`)
 }
 
