@@ -14,9 +14,12 @@ type mobility struct {
 	by    [paramCount]geom.Vec // how far along X, Y, Z per unit
 	any   travel.Point         // how far in any direction per unit, on top
 	curve travel.Point         // second derivative, per unit²
-	kink  travel.Point         // range of slopes where the motion has corners
-	group int                  // items of one group are rigid to each other but for steer; -1 for links
-	uses  [paramCount]bool
+	kink  travel.Point         // range of slopes that small corners everywhere add
+	// corner is the range of slopes where the cross begins and ends to follow
+	// the heave; see stateBox.corners.
+	corner travel.Point
+	group  int // items of one group are rigid to each other but for steer; -1 for links
+	uses   [paramCount]bool
 }
 
 // rate is the bound in any direction.
@@ -71,14 +74,14 @@ func (v *mover) grounded(m *mobility, far float64) {
 	track := min(v.ch.Front.Track, v.ch.Rear.Track)
 	for i := frontHeave; i <= rearCross; i++ {
 		tilt := 2/v.ch.Wheelbase + 2/track
-		m.any[i], m.kink[i] = 2, 0
+		m.any[i] = 2
 		if i >= frontCross {
 			tilt, m.any[i] = 1/track, 0
 		}
 		m.any[i] += 2 * far * tilt
 		m.curve[i] = 8 * far * tilt * tilt
 		if v.box.hi[frontCross]+v.box.hi[rearCross] > 0 {
-			m.kink[i] = 2 * m.any[i]
+			m.corner[i] = 2 * m.any[i]
 		}
 	}
 }
@@ -102,7 +105,7 @@ func (v *mover) carried(on motion.Carrier, reach func(p geom.Vec) geom.Vec) mobi
 	m.by[heave].Z = 1
 	if end.Independent && on != axle {
 		if limit > 0 { // half the cross, which follows the heave by up to 2 either way
-			m.by[heave].Z, m.by[cross].Z, m.kink[heave] = 2, 0.5, 2
+			m.by[heave].Z, m.by[cross].Z, m.corner[heave] = 2, 0.5, 2
 		}
 		return m
 	}
@@ -126,7 +129,7 @@ func rolled(m *mobility, heave, cross int, track, limit float64, far geom.Vec) {
 	bend := geom.V(0, far.Y, far.Z).Len() / (track * track * cos * cos * cos)
 	m.by[cross], m.curve[cross] = swing, bend
 	m.by[heave] = m.by[heave].AddScaled(swing, 2)
-	m.curve[heave], m.kink[heave] = 4*bend, 4*swing.Len()
+	m.curve[heave], m.corner[heave] = 4*bend, 4*swing.Len()
 }
 
 // hung is the mobility of a link, a round solid of radius R and length L
@@ -155,6 +158,7 @@ func (v *mover) hung(k *link) mobility {
 		m.any[i] = r*turn + slope*speed
 		m.curve[i] = (a.curve[i]+b.curve[i])*(1+r/length+slope) + 2.2*r*turn*turn + 3*slope*speed*turn
 		m.kink[i] = (a.kink[i]+b.kink[i])*(1+r/length+slope) + slopes*speed
+		m.corner[i] = (a.corner[i] + b.corner[i]) * (1 + r/length + slope)
 	}
 	m.finish(v.box)
 	return m

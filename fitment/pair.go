@@ -35,7 +35,8 @@ type pairAnswer struct {
 	points     [2]geom.Vec
 	samples    int
 	decided    bool
-	near       bool // some pair of solids came close enough to be measured
+	spans      *Spans // once asked for
+	near       bool   // some pair of solids came close enough to be measured
 }
 
 // box is an axis-aligned box in body axes.

@@ -35,6 +35,8 @@ type (
 		PointsMM   [2][3]float64 `json:"points_mm"`
 		Sure       bool          `json:"sure"`
 		AtHeights  []jsonHeight  `json:"at_heights"`
+		Touch      []jsonSpan    `json:"contact_heights"`
+		Short      []jsonSpan    `json:"short_heights"`
 		Caution    string        `json:"caution,omitempty"`
 	}
 	jsonState struct {
@@ -48,6 +50,14 @@ type (
 	jsonHeight struct {
 		Height string  `json:"height"`
 		GapMM  float64 `json:"gap_mm"`
+	}
+	jsonSpan struct {
+		From jsonLevel `json:"from"`
+		To   jsonLevel `json:"to"`
+	}
+	jsonLevel struct {
+		Front float64 `json:"front_mm"`
+		Rear  float64 `json:"rear_mm"`
 	}
 	jsonClearance struct {
 		Height    string        `json:"height"`
@@ -91,14 +101,15 @@ const (
 	ReportVersion = 1
 )
 
-// ReportJSON is the report of a document, indented, ending in a newline. The
+// ReportJSON is the model's whole report, indented, ending in a newline. The
 // same document gives the same bytes on every build.
-func ReportJSON(doc *scene.Document, r *Report) []byte {
-	out := jsonReport{Format: ReportFormat, Version: ReportVersion, Scene: doc.Name,
+func (m *Model) ReportJSON() []byte {
+	r := m.Check()
+	out := jsonReport{Format: ReportFormat, Version: ReportVersion, Scene: m.Doc.Name,
 		Findings: []jsonFinding{}, Ground: []jsonClearance{},
 		Summary: jsonSummary{r.Summary.Pairs, r.Summary.Contact, r.Summary.Tight, r.Summary.Clear, r.Summary.Undecided, r.Summary.RimLine}}
 	for i := range r.Findings {
-		out.Findings = append(out.Findings, findingJSON(doc, &r.Findings[i]))
+		out.Findings = append(out.Findings, m.findingJSON(&r.Findings[i]))
 	}
 	for i := range r.Ground {
 		out.Ground = append(out.Ground, clearanceJSON(&r.Ground[i]))
@@ -106,15 +117,27 @@ func ReportJSON(doc *scene.Document, r *Report) []byte {
 	return indented(out)
 }
 
-func findingJSON(doc *scene.Document, f *Finding) jsonFinding {
+func (m *Model) findingJSON(f *Finding) jsonFinding {
 	j := jsonFinding{A: f.A, B: f.B, Status: f.Status, Service: f.Service, For: f.For,
 		GapMM: round(f.GapMM), BoundMM: roundDown(f.BoundMM), NeedMM: round(f.NeedMM), NeedSource: f.NeedSource,
 		At: stateJSON(f.At), Still: f.Still, PointsMM: pointsJSON(f.PointsMM), Sure: f.Sure, AtHeights: []jsonHeight{}, Caution: f.Caution}
 	for i, g := range f.AtHeights {
-		j.AtHeights = append(j.AtHeights, jsonHeight{doc.Heights[i].ID, round(g)})
+		j.AtHeights = append(j.AtHeights, jsonHeight{m.Doc.Heights[i].ID, round(g)})
 	}
+	spans := m.Spans(f)
+	j.Touch, j.Short = spansJSON(spans.Touch), spansJSON(spans.Short)
 	return j
 }
+
+func spansJSON(in []Span) []jsonSpan {
+	out := []jsonSpan{}
+	for _, s := range in {
+		out = append(out, jsonSpan{levelJSON(s.From), levelJSON(s.To)})
+	}
+	return out
+}
+
+func levelJSON(l Level) jsonLevel { return jsonLevel{round(l.FrontMM), round(l.RearMM)} }
 
 func clearanceJSON(c *Clearance) jsonClearance {
 	j := jsonClearance{Height: c.Height, At: stateJSON(c.At), GroundMM: round(c.GroundMM), Part: c.Part,

@@ -117,7 +117,7 @@ func TestReportSchema(t *testing.T) {
 	require.Greater(t, len(files), 10)
 	for _, f := range files {
 		m := open(t, filepath.Base(f))
-		valid(ReportJSON(m.Doc, m.Check()))
+		valid(m.ReportJSON())
 		if len(m.Doc.Parts) > 1 {
 			g, err := m.GapBetween(m.Doc.Parts[0].ID, m.Doc.Parts[1].ID, StateAt(-50, -60))
 			require.NoError(t, err)

@@ -41,12 +41,22 @@ func (v *mover) newSolidPair(x, y *placedItem, i, j int, params []int, a, b *mob
 // search looks through the travel, as far as it matters when "enough" is
 // enough.
 func (p *solidPair) search(enough float64) travel.Answer {
-	pr := travel.Problem{N: p.n, Enough: enough, Limit: sampleLimit, Measure: p.measure, Slab: p.slab, Floor: p.floor()}
+	pr := p.problem()
+	pr.Enough, pr.Limit, pr.Floor = enough, sampleLimit, p.floor()
+	pr.Measure, pr.Slab, pr.Seeds = p.measure, p.slab, p.seeds()
+	return travel.Search(&pr)
+}
+
+// problem is the ranges and the motion's bounds of the pair's parameters.
+func (p *solidPair) problem() travel.Problem {
+	pr := travel.Problem{N: p.n}
 	for k, param := range p.params {
 		pr.Lo[k], pr.Hi[k] = p.v.box.lo[param], p.v.box.hi[param]
 		pr.Rate[k] = p.a.rate(param) + p.b.rate(param)
 		pr.Curve[k] = p.a.curve[param] + p.b.curve[param]
 		pr.Kink[k] = p.a.kink[param] + p.b.kink[param]
+		pr.Corner[k] = p.a.corner[param] + p.b.corner[param]
+		pr.CornerAt[k] = p.v.box.corners(param)
 	}
 	for side, k := range p.along {
 		if k >= 0 { // a point of a circle: the second derivative is its radius
@@ -55,8 +65,7 @@ func (p *solidPair) search(enough float64) travel.Answer {
 			pr.Rate[k], pr.Curve[k] = radius, radius
 		}
 	}
-	pr.Seeds = p.seeds()
-	return travel.Search(&pr)
+	return pr
 }
 
 // floor is the least gap two solids can have at all: points, lines and arcs
@@ -182,7 +191,7 @@ func (p *solidPair) slab(q *travel.Point, n geom.Vec) float64 {
 
 // ballOn is the ball of an arc at an angle.
 func ballOn(arc *solid.Solid, angle float64) solid.Solid {
-	sin, cos := math.Sincos(angle)
+	sin, cos := geom.Sincos(angle)
 	at := arc.Pose.Apply(geom.V(arc.H.X*cos, arc.H.X*sin, 0))
 	return solid.Solid{Kind: solid.Point, Round: arc.Round, Pose: geom.Pose{R: geom.Identity, P: at}}
 }

@@ -72,6 +72,20 @@ func (b *stateBox) cross(p *travel.Point, heave, cross int) float64 {
 	return p[cross] * min(1, room/limit)
 }
 
+// corners lists where a parameter's motion has a corner: the heaves at which the
+// cross begins and ends to follow the heave.
+func (b *stateBox) corners(param int) []float64 {
+	if param != frontHeave && param != rearHeave {
+		return nil
+	}
+	limit := b.hi[param-frontHeave+frontCross]
+	if limit <= 0 {
+		return nil
+	}
+	lo, hi := b.lo[param], b.hi[param]
+	return []float64{min(lo+limit/2, (lo+hi)/2), max(hi-limit/2, (lo+hi)/2)}
+}
+
 func (s State) motion() motion.State {
 	return motion.State{FL: s.FL, FR: s.FR, RL: s.RL, RR: s.RR, Steer: s.Steer * degree}
 }

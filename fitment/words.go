@@ -60,6 +60,57 @@ func (w *Words) Figures(f *Finding) string {
 	return fmt.Sprintf("%s apart %s, needs %s", w.Length(f.GapMM), at, w.Length(f.NeedMM))
 }
 
+// Spans says over which body heights a pair falls short, and where it touches;
+// empty when it is the same at every height.
+func (w *Words) Spans(f *Finding, s Spans) string {
+	if f.Still || len(s.Short) == 0 {
+		return ""
+	}
+	text := w.heights(s.Short)
+	if len(s.Touch) > 0 {
+		return "too close " + text + "; touching " + w.heights(s.Touch)
+	}
+	return "too close " + text
+}
+
+// heights puts ranges of body height into words, by the rear's height: "from
+// aired out to −66".
+func (w *Words) heights(spans []Span) string {
+	var parts []string
+	for _, s := range spans {
+		low, high := w.level(s.From), w.level(s.To)
+		switch {
+		case s.From == w.end(false) && s.To == w.end(true):
+			parts = append(parts, "at every height")
+		case s.From == w.end(false):
+			parts = append(parts, "from "+high+" down")
+		case s.To == w.end(true):
+			parts = append(parts, "from "+low+" up")
+		default:
+			parts = append(parts, "from "+low+" to "+high)
+		}
+	}
+	return strings.Join(parts, " and ")
+}
+
+// end is the lowest or highest of the document's heights.
+func (w *Words) end(top bool) (out Level) {
+	for i, h := range w.doc.Heights {
+		if sum := h.FrontMM + h.RearMM; i == 0 || top == (sum > out.FrontMM+out.RearMM) {
+			out = Level{h.FrontMM, h.RearMM}
+		}
+	}
+	return out
+}
+
+// level is a body height for people: both ends where they differ.
+func (w *Words) level(l Level) string {
+	if l.FrontMM == l.RearMM {
+		return w.signed(l.RearMM)
+	}
+	return fmt.Sprintf("%s front, %s rear", w.signed(l.FrontMM), w.signed(l.RearMM))
+}
+
 // State says where the body stands, for people: the name of the height when it
 // is one, else both ends over ride.
 func (w *Words) State(s State) string {

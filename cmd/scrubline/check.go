@@ -23,7 +23,7 @@ func runCheck(args []string, stdout, stderr io.Writer) int {
 	}
 	r := m.Check()
 	if flags["json"] != "" {
-		stdout.Write(fitment.ReportJSON(m.Doc, r))
+		stdout.Write(m.ReportJSON())
 	} else {
 		printReport(stdout, m, r)
 	}
@@ -42,7 +42,7 @@ func printReport(out io.Writer, m *fitment.Model, r *fitment.Report) {
 	var said []string
 	for i := range r.Findings {
 		f := &r.Findings[i]
-		printFinding(out, w, f)
+		printFinding(out, w, f, m.Spans(f))
 		if f.Caution != "" && !cautions[f.Caution] {
 			cautions[f.Caution] = true
 			said = append(said, f.Caution)
@@ -57,13 +57,16 @@ func printReport(out io.Writer, m *fitment.Model, r *fitment.Report) {
 	}
 }
 
-func printFinding(out io.Writer, w *fitment.Words, f *fitment.Finding) {
+func printFinding(out io.Writer, w *fitment.Words, f *fitment.Finding, spans fitment.Spans) {
 	fmt.Fprintf(out, "\n%-8s %s\n", f.Status, w.Title(f))
 	sure := ""
 	if !f.Sure {
 		sure = " (within the tolerance of tape and fabrication)"
 	}
 	fmt.Fprintf(out, "         %s%s\n", w.Figures(f), sure)
+	if text := w.Spans(f, spans); text != "" {
+		fmt.Fprintf(out, "         %s\n", text)
+	}
 	p := f.PointsMM
 	fmt.Fprintf(out, "         gap %.1f mm, proven no less than %.1f; at station %.0f, %s of centre, %s the frame datum\n",
 		f.GapMM, f.BoundMM, (p[0][0]+p[1][0])/2, sideOf((p[0][1]+p[1][1])/2), overUnder((p[0][2]+p[1][2])/2))

@@ -14,13 +14,14 @@
 // the parameters, so over a cell of states it stays below the multilinear
 // interpolation of its values in the cell's corners plus
 //
-//	Σ Curve·w²/8 + Σ Kink·w/4
+//	Σ Curve·w²/8 + Σ Kink·w/4 + Σ Corner·w/4
 //
-// w being the cell's width, Curve a bound of the second derivative and Kink of
-// the range of slopes where the motion has a corner. What holds for every point
+// w being the cell's width, Curve a bound of the second derivative, Kink of the
+// range of slopes that small corners everywhere add, and Corner of the range of
+// slopes at known places, which counts in the cells that hold one. What holds for every point
 // holds for the furthest one; so the slab's width over the whole cell is at
-// least its least width in the corners less that sum, with Curve and Kink those
-// of both solids together.
+// least its least width in the cell's corners less that sum, with Curve, Kink
+// and Corner those of both solids together.
 package travel
 
 import (
@@ -47,7 +48,9 @@ type Problem struct {
 	Slab func(x *Point, n geom.Vec) float64
 	// Curve and Kink bound how the slab departs from its interpolation; see the
 	// package's doc.
-	Curve, Kink Point
+	Curve, Kink, Corner Point
+	// CornerAt lists, for each parameter, where its motion has a Corner.
+	CornerAt [MaxParams][]float64
 	// Rate is about how far a unit of each parameter moves the pair; it only
 	// decides which way a cell is cut.
 	Rate Point
@@ -57,6 +60,9 @@ type Problem struct {
 	// Enough: once the gap is proven to be at least this everywhere, the
 	// search stops; the answer's Bound is then at least Enough.
 	Enough float64
+	// Refute: stop at the first gap below Enough, undecided about how much
+	// below the least one is.
+	Refute bool
 	// Floor is a gap that the pair cannot go below in any state.
 	Floor float64
 	// Limit is the most gaps measured before the answer is undecided.
@@ -93,16 +99,16 @@ func Search(p *Problem) Answer {
 		root.half[i] = (p.Hi[i] - p.Lo[i]) / 2
 	}
 	s.push(root)
-	if s.heap[0].bound < p.Enough {
+	if s.heap[0].bound < p.Enough && !(p.Refute && s.ans.Gap < p.Enough) {
 		s.seed()
 		s.probe()
 		s.raise(&s.heap[0], s.normal)
 	}
-	for !s.done() && s.ans.Samples < p.Limit {
+	for !s.done() && s.ans.Samples < p.Limit && !(p.Refute && s.ans.Gap < p.Enough) {
 		s.split(s.pop())
 	}
 	s.ans.Decided = s.done()
-	if s.ans.Bound = s.heap[0].bound; s.ans.Bound < p.Enough {
+	if s.ans.Bound = s.heap[0].bound; s.ans.Bound < p.Enough && !p.Refute {
 		s.probe()
 	}
 	s.ans.Bound = min(s.ans.Gap, s.ans.Bound)
@@ -180,6 +186,12 @@ func (s *searcher) raise(c *cell, n geom.Vec) {
 	for i := 0; i < s.p.N; i++ {
 		w := 2 * c.half[i]
 		loss += float64(s.p.Curve[i]*w*w)/8 + float64(s.p.Kink[i]*w)/4
+		for _, at := range s.p.CornerAt[i] {
+			if math.Abs(at-c.mid[i]) < c.half[i] {
+				loss += float64(s.p.Corner[i]*w) / 4
+				break
+			}
+		}
 	}
 	if s.p.N == 0 {
 		c.bound = max(c.bound, s.p.Slab(&c.mid, n))

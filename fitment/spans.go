@@ -1,0 +1,219 @@
+package fitment
+
+import (
+	"math"
+	"sort"
+
+	"scrubline/fitment/internal/geom"
+	"scrubline/fitment/internal/travel"
+)
+
+// Span is a range of body heights, front and rear moving together along the
+// document's heights: from the lower end to the higher one, mm over ride.
+type Span struct{ From, To Level }
+
+// Level is one body height.
+type Level struct{ FrontMM, RearMM float64 }
+
+// Spans are the body heights at which a pair touches, and those at which it is
+// closer than it needs, whatever the wheels' roll and steer. Every height
+// outside is proven clear; a span's ends lie within spanStep of the true ones.
+type Spans struct{ Touch, Short []Span }
+
+const (
+	// spanStep (mm) is how finely the ends of a span are found.
+	spanStep = 0.1
+	// spanHole (mm): a stretch of clear heights shorter than this between two
+	// heights that fall short may be passed over.
+	spanHole = 4.0
+)
+
+// Spans of a finding of this model's report. They are worked out when first
+// asked for and kept.
+func (m *Model) Spans(f *Finding) Spans {
+	i, j := m.index[f.A], m.index[f.B]
+	key := pairKey{a: m.parts[i], b: m.parts[j], need: f.NeedMM, room: f.Service != ""}
+	ans := m.pairs[key]
+	if ans == nil {
+		return Spans{}
+	}
+	if ans.spans == nil {
+		path := m.heightPath()
+		s := Spans{Short: m.spansBelow(path, key, f.NeedMM-geom.GapTol)}
+		if f.Status == Contact {
+			s.Touch = m.spansBelow(path, key, geom.GapTol)
+		}
+		ans.spans = &s
+	}
+	return *ans.spans
+}
+
+// heightPath is the document's heights as points of the state box, lowest
+// first: the way the body goes when front and rear move together.
+func (m *Model) heightPath() []travel.Point {
+	path := append([]travel.Point(nil), m.box.seeds...)
+	sort.SliceStable(path, func(i, j int) bool {
+		return path[i][frontHeave]+path[i][rearHeave] < path[j][frontHeave]+path[j][rearHeave]
+	})
+	return path
+}
+
+// stretch is a range of one segment of the path: 0 its lower end, 1 its upper.
+type stretch struct{ lo, hi float64 }
+
+// spansBelow finds the heights at which the pair's gap is below a level.
+func (m *Model) spansBelow(path []travel.Point, key pairKey, level float64) []Span {
+	var out []Span
+	for i := 0; i+1 < len(path); i++ {
+		seg := segment{from: path[i], to: path[i+1]}
+		var found []stretch
+		for _, p := range m.closePairs(key, level) {
+			seg.find(p, level, stretch{0, 1}, &found)
+		}
+		for _, s := range merged(found) {
+			out = appendSpan(out, Span{seg.level(s.lo), seg.level(s.hi)})
+		}
+	}
+	return out
+}
+
+// appendSpan joins spans that meet where two segments do.
+func appendSpan(out []Span, s Span) []Span {
+	if n := len(out); n > 0 && out[n-1].To == s.From {
+		out[n-1].To = s.To
+		return out
+	}
+	return append(out, s)
+}
+
+// merged sorts stretches and joins those that overlap or meet.
+func merged(in []stretch) []stretch {
+	sort.Slice(in, func(i, j int) bool { return in[i].lo < in[j].lo })
+	var out []stretch
+	for _, s := range in {
+		if n := len(out); n > 0 && s.lo <= out[n-1].hi {
+			out[n-1].hi = max(out[n-1].hi, s.hi)
+			continue
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// closePairs lists the pairs of solids whose swept boxes come within a level.
+func (m *Model) closePairs(key pairKey, level float64) []*solidPair {
+	var out []*solidPair
+	for i := range key.a.items {
+		for j := range key.b.items {
+			x, y := &key.a.items[i], &key.b.items[j]
+			if (x.room != "") != key.room || y.room != "" {
+				continue
+			}
+			params, a, b := m.relative(x, y)
+			for k := range x.solids {
+				for l := range y.solids {
+					if x.each[k].closer(&y.each[l], max(level, boxSlack)) {
+						out = append(out, m.newSolidPair(x, y, k, l, params, &a, &b))
+					}
+				}
+			}
+		}
+	}
+	return out
+}
+
+// segment is one straight piece of the way between two heights.
+type segment struct{ from, to travel.Point }
+
+func (s *segment) at(u float64) (p travel.Point) {
+	for i := range p {
+		p[i] = s.from[i] + u*(s.to[i]-s.from[i])
+	}
+	return p
+}
+
+func (s *segment) level(u float64) Level {
+	p := s.at(u)
+	return Level{FrontMM: p[frontHeave], RearMM: p[rearHeave]}
+}
+
+// length is how far the body goes, at the end that goes further.
+func (s *segment) length() float64 {
+	return max(math.Abs(s.to[frontHeave]-s.from[frontHeave]), math.Abs(s.to[rearHeave]-s.from[rearHeave]))
+}
+
+// find collects the stretches in which a pair of solids is not proven to keep
+// the level. A stretch that is not clear is halved: while it is longer than a
+// hole that matters, and at its ends down to the step.
+func (s *segment) find(p *solidPair, level float64, r stretch, out *[]stretch) {
+	if s.clear(p, level, r) {
+		return
+	}
+	long := (r.hi - r.lo) * s.length()
+	if long <= spanStep || long <= spanHole && !s.clear(p, level, stretch{r.lo, r.lo}) && !s.clear(p, level, stretch{r.hi, r.hi}) {
+		*out = append(*out, r)
+		return
+	}
+	mid := (r.lo + r.hi) / 2
+	s.find(p, level, stretch{r.lo, mid}, out)
+	s.find(p, level, stretch{mid, r.hi}, out)
+}
+
+// clear proves that a pair keeps the level over a stretch of heights, whatever
+// the other movements. The heights are one parameter of the search in place of
+// the two ends' heaves.
+func (s *segment) clear(p *solidPair, level float64, r stretch) bool {
+	pr := travel.Problem{Enough: level, Refute: true, Limit: sampleLimit, Floor: p.floor()}
+	way := s.problem(p, r, &pr)
+	pr.Measure = func(q *travel.Point) (float64, geom.Vec) {
+		full := way(q)
+		return p.measure(&full)
+	}
+	pr.Slab = func(q *travel.Point, n geom.Vec) float64 {
+		full := way(q)
+		return p.slab(&full, n)
+	}
+	got := travel.Search(&pr)
+	return got.Bound >= level
+}
+
+// problem fills in the parameters of a stretch and returns the way from them
+// to the pair's own. The body's part of the motion is straight in the height,
+// so a second derivative grows with the square of what the height moves an end.
+func (s *segment) problem(p *solidPair, r stretch, pr *travel.Problem) func(*travel.Point) travel.Point {
+	whole := p.problem()
+	heave := [2]float64{s.to[frontHeave] - s.from[frontHeave], s.to[rearHeave] - s.from[rearHeave]}
+	pr.N, pr.Lo[0], pr.Hi[0] = 1, r.lo, r.hi
+	place := [travel.MaxParams]int{} // where each of the pair's parameters comes from; 0 is the height
+	for k := 0; k < p.n; k++ {
+		if k < len(p.params) && p.params[k] <= rearHeave {
+			d := heave[p.params[k]]
+			pr.Rate[0] += whole.Rate[k] * math.Abs(d)
+			pr.Curve[0] += whole.Curve[k] * d * d
+			pr.Kink[0] += whole.Kink[k] * math.Abs(d)
+			pr.Corner[0] += whole.Corner[k] * math.Abs(d)
+			for _, at := range whole.CornerAt[k] {
+				if d != 0 {
+					pr.CornerAt[0] = append(pr.CornerAt[0], (at-s.from[p.params[k]])/d)
+				}
+			}
+			continue
+		}
+		place[k] = pr.N
+		pr.Lo[pr.N], pr.Hi[pr.N] = whole.Lo[k], whole.Hi[k]
+		pr.Rate[pr.N], pr.Curve[pr.N], pr.Kink[pr.N] = whole.Rate[k], whole.Curve[k], whole.Kink[k]
+		pr.Corner[pr.N], pr.CornerAt[pr.N] = whole.Corner[k], whole.CornerAt[k]
+		pr.N++
+	}
+	return func(q *travel.Point) (out travel.Point) {
+		at := s.at(q[0])
+		for k := 0; k < p.n; k++ {
+			if place[k] == 0 {
+				out[k] = at[p.params[k]]
+			} else {
+				out[k] = q[place[k]]
+			}
+		}
+		return out
+	}
+}
