@@ -191,6 +191,7 @@ func (a *App) ahead(r *fitment.Reading) float64 {
 const (
 	figuresWithin = 250.0
 	marksWithin   = 700.0
+	marksBehind   = 40.0 // on the viewer's side: what the plane has just missed
 )
 
 // marks are the places in the main view where something touches or is too
@@ -205,7 +206,7 @@ func (a *App) marks() []draw.Mark {
 		if a.view == fitment.SectionView {
 			away = a.ahead(&r)
 		}
-		if (away < -1 || away > marksWithin) && !m.Selected {
+		if (away < -marksBehind || away > marksWithin) && !m.Selected {
 			continue
 		}
 		if away < figuresWithin || m.Selected {

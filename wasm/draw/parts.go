@@ -45,8 +45,8 @@ func (s *Sheet) parts(l *List) {
 		}
 	}
 	for i := range s.Outs {
-		if len(s.Outs[i].Cut) > 0 {
-			s.cut(l, &s.Outs[i])
+		if o := &s.Outs[i]; len(o.Cut) > 0 && o.Part != s.Selected {
+			s.cut(l, o)
 		}
 	}
 	for i := range s.Outs {
@@ -54,7 +54,11 @@ func (s *Sheet) parts(l *List) {
 		if o.Part != s.Selected && !s.Parts[o.Part].Room {
 			continue
 		}
-		if o.Part == s.Selected && len(o.Cut) == 0 {
+		switch {
+		case o.Part != s.Selected:
+		case len(o.Cut) > 0:
+			s.cut(l, o)
+		default:
 			s.strokes(l, o.Seen, Paint{Tone: Hand}, Wide*0.8, nil)
 		}
 		for _, piece := range o.Room {
