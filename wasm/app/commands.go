@@ -78,7 +78,7 @@ func (a *App) open(c *Command, _ *Reply) error {
 	doc, err := scene.Decode([]byte(c.Text))
 	if err != nil {
 		if c.Name != "" {
-			return fmt.Errorf("%s: %w", c.Name, err)
+			return fmt.Errorf("cannot open %s: %w", c.Name, err)
 		}
 		return err
 	}
