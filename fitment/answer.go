@@ -74,19 +74,22 @@ type Hanging struct {
 type Summary struct {
 	Pairs, Contact, Tight, Clear, Undecided int
 	RimLine                                 int // parts below the rim line at some height
+	Limits                                  int // limits of springs, shocks and shafts that are passed
 }
 
 // Report is the whole answer to one document.
 type Report struct {
 	Findings []Finding
+	Limits   []Limit     // in document order
 	Ground   []Clearance // one for each of the document's heights, in order
 	Summary  Summary
 }
 
-// Short says whether anything falls short: a pair, a part below the rim line,
-// or a part that reaches the ground.
+// Short says whether anything falls short: a pair, a spring's, shock's or
+// shaft's limit, a part below the rim line or on the ground, or a pair that is
+// undecided.
 func (r *Report) Short() bool {
-	return len(r.Findings) > 0 || r.Summary.RimLine > 0 || r.Summary.Undecided > 0
+	return len(r.Findings) > 0 || len(r.Limits) > 0 || r.Summary.RimLine > 0 || r.Summary.Undecided > 0
 }
 
 // Gap is the signed gap of two parts in one state with its two nearest (or

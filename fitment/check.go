@@ -21,6 +21,8 @@ func (m *Model) Check() *Report {
 	}
 	m.pairs = kept // what no longer exists is forgotten here
 	sort.SliceStable(r.Findings, func(i, j int) bool { return worse(&r.Findings[i], &r.Findings[j]) })
+	r.Limits = m.limits()
+	r.Summary.Limits = len(r.Limits)
 	for _, h := range m.Doc.Heights {
 		c := m.Clearance(StateAt(h.FrontMM, h.RearMM))
 		c.Height = h.ID

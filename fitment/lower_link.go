@@ -18,10 +18,15 @@ type link struct {
 	a, b     geom.Vec // anchors, body axes at ride
 	profile  []scene.LengthDiameter
 	radius   float64 // without a profile
+	limits   scene.Limits
+	// directions of what the joints are bolted to, at ride, and the most a
+	// joint may bend; 0 for no limit
+	axisA, axisB geom.Vec
+	maxAngleDeg  float64
 }
 
 func (l *lowerer) bellows(s scene.Bellows) *link {
-	k := &link{profile: append([]scene.LengthDiameter(nil), s.Profile...)}
+	k := &link{profile: append([]scene.LengthDiameter(nil), s.Profile...), limits: s.Limits}
 	sort.Slice(k.profile, func(i, j int) bool { return k.profile[i].LengthMM < k.profile[j].LengthMM })
 	k.onA, k.a = l.anchor(s.Top)
 	k.onB, k.b = l.anchor(s.Bottom)
@@ -29,7 +34,8 @@ func (l *lowerer) bellows(s scene.Bellows) *link {
 }
 
 func (l *lowerer) shaft(s scene.Shaft) *link {
-	k := &link{radius: s.Radius}
+	k := &link{radius: s.Radius, limits: s.Limits,
+		axisA: vec(s.FrontAxis), axisB: vec(s.RearAxis), maxAngleDeg: s.MaxAngleDeg}
 	k.onA, k.a = l.anchor(s.Front)
 	k.onB, k.b = l.anchor(s.Rear)
 	return k

@@ -17,6 +17,7 @@ type (
 		Version  int             `json:"version"`
 		Scene    string          `json:"scene"`
 		Findings []jsonFinding   `json:"findings"`
+		Limits   []jsonLimit     `json:"limits"`
 		Ground   []jsonClearance `json:"ground"`
 		Summary  jsonSummary     `json:"summary"`
 	}
@@ -51,6 +52,15 @@ type (
 		Height string  `json:"height"`
 		GapMM  float64 `json:"gap_mm"`
 	}
+	jsonLimit struct {
+		Part  string     `json:"part"`
+		Kind  LimitKind  `json:"kind"`
+		Value float64    `json:"value"`
+		Limit float64    `json:"limit"`
+		Unit  string     `json:"unit"`
+		At    jsonState  `json:"at"`
+		Short []jsonSpan `json:"heights"`
+	}
 	jsonSpan struct {
 		From jsonLevel `json:"from"`
 		To   jsonLevel `json:"to"`
@@ -80,6 +90,7 @@ type (
 		Clear     int `json:"clear"`
 		Undecided int `json:"undecided"`
 		RimLine   int `json:"below_rim_line"`
+		Limits    int `json:"past_limit"`
 	}
 	jsonGap struct {
 		Format     string        `json:"format"`
@@ -106,10 +117,13 @@ const (
 func (m *Model) ReportJSON() []byte {
 	r := m.Check()
 	out := jsonReport{Format: ReportFormat, Version: ReportVersion, Scene: m.Doc.Name,
-		Findings: []jsonFinding{}, Ground: []jsonClearance{},
-		Summary: jsonSummary{r.Summary.Pairs, r.Summary.Contact, r.Summary.Tight, r.Summary.Clear, r.Summary.Undecided, r.Summary.RimLine}}
+		Findings: []jsonFinding{}, Limits: []jsonLimit{}, Ground: []jsonClearance{},
+		Summary: jsonSummary{r.Summary.Pairs, r.Summary.Contact, r.Summary.Tight, r.Summary.Clear, r.Summary.Undecided, r.Summary.RimLine, r.Summary.Limits}}
 	for i := range r.Findings {
 		out.Findings = append(out.Findings, m.findingJSON(&r.Findings[i]))
+	}
+	for i := range r.Limits {
+		out.Limits = append(out.Limits, limitJSON(&r.Limits[i]))
 	}
 	for i := range r.Ground {
 		out.Ground = append(out.Ground, clearanceJSON(&r.Ground[i]))
@@ -127,6 +141,14 @@ func (m *Model) findingJSON(f *Finding) jsonFinding {
 	spans := m.Spans(f)
 	j.Touch, j.Short = spansJSON(spans.Touch), spansJSON(spans.Short)
 	return j
+}
+
+func limitJSON(l *Limit) jsonLimit {
+	unit := "mm"
+	if l.Kind == FrontJoint || l.Kind == RearJoint {
+		unit = "deg"
+	}
+	return jsonLimit{l.Part, l.Kind, round(l.Value), round(l.Limit), unit, stateJSON(l.At), spansJSON(l.Short)}
 }
 
 func spansJSON(in []Span) []jsonSpan {

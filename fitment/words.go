@@ -200,6 +200,7 @@ func Headline(s *Summary) string {
 	}
 	add(s.Contact, "%d touch")
 	add(s.Tight, "%d tight")
+	add(s.Limits, "%d past its limit")
 	add(s.RimLine, "%d below the rim line")
 	add(s.Undecided, "%d undecided")
 	if len(parts) == 0 {

@@ -46,7 +46,7 @@ func checkAirSpring(s Size) *FieldError {
 }
 
 func airSpringForm(s Size, _ *Vehicle, _ Carrier) []Shape {
-	b := Bellows{Bottom: lowerAnchor(s)}
+	b := Bellows{Bottom: lowerAnchor(s), Limits: Limits{s.Num("shortest_mm"), s.Num("longest_mm")}}
 	for _, r := range s.Rows("profile") {
 		b.Profile = append(b.Profile, LengthDiameter{LengthMM: r[0], DiameterMM: r[1]})
 	}

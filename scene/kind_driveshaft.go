@@ -1,5 +1,7 @@
 package scene
 
+import "math"
+
 func init() {
 	Register(Kind{
 		Name: "driveshaft", Label: "Driveshaft", Group: "Running gear",
@@ -15,12 +17,32 @@ func init() {
 			mm("rear_x_mm", "Rear joint X", -10000, 10000, -300, "Rearward from the axle's middle (from the front axle's line when on the body); minus is ahead of it."),
 			mmY("rear_y_mm", "Rear joint Y", -1500, 1500, 0, "To the right of the axle's middle."),
 			mm("rear_z_mm", "Rear joint Z", -1000, 2000, -10, "Up from the axle's middle (from the frame datum when on the body)."),
+			mm("shortest_mm", "Shortest", 0, 10000, 0, "Between the joints with the slip pushed home, a finger's breadth kept; 0 when not measured."),
+			mm("longest_mm", "Longest", 0, 10000, 0, "Between the joints with the slip out as far as it may go; 0 when not measured."),
+			{Name: "front_falls_deg", Label: "Front falls", Type: Angle, Min: -30, Max: 30, Default: 3,
+				Help: "Angle of the gearbox's output to the frame, falling to the rear; minus when it rises."},
+			{Name: "rear_falls_deg", Label: "Pinion falls", Type: Angle, Min: -30, Max: 30, Default: 3,
+				Help: "Angle of the pinion to the frame at ride, falling to the rear; the same as in front for two joints that even out."},
+			{Name: "joint_max_deg", Label: "Most joint angle", Type: Angle, Min: 0, Max: 45, Default: 0,
+				Help: "What either joint may bend at most, from its maker; 0 when not known. Under power at road speed a few degrees, aired out what it clears."},
 		},
-		Form: func(s Size, _ *Vehicle, _ Carrier) []Shape {
-			return []Shape{Shaft{
-				Rear:   Anchor{On: Carrier(s.Text("rear_on")), P: Vec{s.Num("rear_x_mm"), s.Num("rear_y_mm"), s.Num("rear_z_mm")}},
-				Radius: s.Num("diameter_mm") / 2,
-			}}
-		},
+		Check: checkLimits,
+		Form:  driveshaftForm,
 	})
+}
+
+func driveshaftForm(s Size, _ *Vehicle, _ Carrier) []Shape {
+	return []Shape{Shaft{
+		Rear:      Anchor{On: Carrier(s.Text("rear_on")), P: Vec{s.Num("rear_x_mm"), s.Num("rear_y_mm"), s.Num("rear_z_mm")}},
+		Radius:    s.Num("diameter_mm") / 2,
+		Limits:    Limits{s.Num("shortest_mm"), s.Num("longest_mm")},
+		FrontAxis: falling(s.Num("front_falls_deg")), RearAxis: falling(s.Num("rear_falls_deg")),
+		MaxAngleDeg: s.Num("joint_max_deg"),
+	}}
+}
+
+// falling is the rearward direction that falls by an angle.
+func falling(deg float64) Vec {
+	sin, cos := math.Sincos(deg * math.Pi / 180)
+	return Vec{cos, 0, -sin}
 }

@@ -6,11 +6,15 @@ func init() {
 		About:    "From a mount on the body to one on an axle or wheel. Placed by its upper mount.",
 		Carriers: []Carrier{Body},
 		Traits:   []Trait{Moving},
-		Fields: append([]Field{
+		Fields: append(append([]Field{
 			mm("diameter_mm", "Diameter", 10, 200, 60, "Over the fattest part of its body."),
 		}, lowerMount("rear_axle", -80, -400, -60)...),
+			mm("shortest_mm", "Shortest", 0, 1500, 0, "Between the middles of its mounts, pushed in; 0 when not measured."),
+			mm("longest_mm", "Longest", 0, 2000, 0, "Between the middles of its mounts, pulled out; 0 when not measured.")),
+		Check: checkLimits,
 		Form: func(s Size, _ *Vehicle, _ Carrier) []Shape {
-			return []Shape{Shaft{Rear: lowerAnchor(s), Radius: s.Num("diameter_mm") / 2}}
+			return []Shape{Shaft{Rear: lowerAnchor(s), Radius: s.Num("diameter_mm") / 2,
+				Limits: Limits{s.Num("shortest_mm"), s.Num("longest_mm")}}}
 		},
 	})
 }
@@ -30,4 +34,12 @@ func lowerMount(on string, x, y, z float64) []Field {
 
 func lowerAnchor(s Size) Anchor {
 	return Anchor{On: Carrier(s.Text("lower_on")), P: Vec{s.Num("lower_x_mm"), s.Num("lower_y_mm"), s.Num("lower_z_mm")}}
+}
+
+// checkLimits: where both lengths are measured, the longest is the longer one.
+func checkLimits(s Size) *FieldError {
+	if long := s.Num("longest_mm"); long > 0 && long <= s.Num("shortest_mm") {
+		return bad("longest_mm", "more than the shortest length")
+	}
+	return nil
 }

@@ -60,16 +60,29 @@ type Anchor struct {
 type Bellows struct {
 	Top, Bottom Anchor
 	Profile     []LengthDiameter
+	Limits      Limits
 }
 
 // LengthDiameter is one row of an air spring's measured table.
 type LengthDiameter struct{ LengthMM, DiameterMM float64 }
 
-// Shaft is a round shaft between joints on two carriers: a driveshaft.
+// Shaft is a round bar between joints on two carriers: a driveshaft, a shock
+// absorber.
 type Shaft struct {
 	Front, Rear Anchor
 	Radius      float64
+	Limits      Limits
+	// FrontAxis and RearAxis are the directions of what its two joints are
+	// bolted to, rearward, each turning with its carrier; zero where a joint's
+	// angle does not matter. MaxAngleDeg is the most either joint may bend, 0
+	// for no limit.
+	FrontAxis, RearAxis Vec
+	MaxAngleDeg         float64
 }
+
+// Limits is how short and how long something between two anchors may get, in
+// millimetres between the anchors; 0 is not measured.
+type Limits struct{ ShortestMM, LongestMM float64 }
 
 // Room is a shape that must stay free for service: the lift of a battery lid,
 // a drain, the reach to a filler. It takes no room from its own part.

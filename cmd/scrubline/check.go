@@ -48,6 +48,11 @@ func printReport(out io.Writer, m *fitment.Model, r *fitment.Report) {
 			said = append(said, f.Caution)
 		}
 	}
+	for i := range r.Limits {
+		l := &r.Limits[i]
+		fmt.Fprintf(out, "\nlimit    %s\n         %s\n         %s\n         part: %s\n",
+			w.LimitTitle(l), w.LimitFigures(l), w.LimitSpans(l), l.Part)
+	}
 	printGround(out, w, r)
 	s := &r.Summary
 	fmt.Fprintf(out, "\n%d pairs checked over the whole travel: %d touch, %d tight, %d clear, %d undecided\n",

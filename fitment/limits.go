@@ -1,0 +1,235 @@
+package fitment
+
+import (
+	"fmt"
+	"math"
+
+	"scrubline/fitment/internal/geom"
+	"scrubline/fitment/internal/motion"
+	"scrubline/fitment/internal/travel"
+)
+
+// LimitKind is which limit of a part between two carriers is passed.
+type LimitKind string
+
+const (
+	TooShort   LimitKind = "too_short"   // pushed together beyond its shortest length
+	TooLong    LimitKind = "too_long"    // pulled out beyond its longest length
+	FrontJoint LimitKind = "front_joint" // the front joint bends too far
+	RearJoint  LimitKind = "rear_joint"  // the rear joint bends too far
+)
+
+// Limit is an air spring, shock or driveshaft that the travel takes past what
+// it can do.
+type Limit struct {
+	Part  string
+	Kind  LimitKind
+	Value float64 // the worst length (mm) or joint angle (degrees)
+	Limit float64 // what it may be
+	At    State   // the worst state
+	// Short has the body heights at which the limit is passed, the wheels level.
+	Short []Span
+}
+
+// limitStep (mm) is how finely the travel is walked. Between two steps a length
+// departs from a straight line by at most step²/(8·length): 0.01 mm on a spring
+// of 100 mm.
+const limitStep = 2.0
+
+// limits walks every link with limits through its travel.
+func (m *Model) limits() []Limit {
+	var out []Limit
+	for _, p := range m.parts {
+		for i := range p.items {
+			if k := p.items[i].link; k != nil {
+				out = append(out, m.linkLimits(p.part.ID, k)...)
+			}
+		}
+	}
+	return out
+}
+
+// linkMeasure is one quantity of a link with its limit; excess is positive when it
+// is passed.
+type linkMeasure struct {
+	kind   LimitKind
+	limit  float64
+	value  func(motion.State) float64
+	excess func(v float64) float64
+}
+
+func (m *Model) linkMeasures(k *link) []linkMeasure {
+	var out []linkMeasure
+	length := func(st motion.State) float64 { return m.linkEnds(k, st).length() }
+	if l := k.limits.ShortestMM; l > 0 {
+		out = append(out, linkMeasure{TooShort, l, length, func(v float64) float64 { return l - v }})
+	}
+	if l := k.limits.LongestMM; l > 0 {
+		out = append(out, linkMeasure{TooLong, l, length, func(v float64) float64 { return v - l }})
+	}
+	if l := k.maxAngleDeg; l > 0 {
+		over := func(v float64) float64 { return v - l }
+		out = append(out,
+			linkMeasure{FrontJoint, l, func(st motion.State) float64 { f, _ := m.jointAngles(k, st); return f }, over},
+			linkMeasure{RearJoint, l, func(st motion.State) float64 { _, r := m.jointAngles(k, st); return r }, over})
+	}
+	return out
+}
+
+// ends are a link's anchors in a state.
+type ends struct{ a, b geom.Vec }
+
+func (e ends) length() float64 { return e.a.Dist(e.b) }
+
+func (m *Model) linkEnds(k *link, st motion.State) ends {
+	pa, pb := m.ch.Pose(k.onA, st), m.ch.Pose(k.onB, st)
+	return ends{pa.Apply(k.a), pb.Apply(k.b)}
+}
+
+// jointAngles are the angles (degrees) between the shaft and what each of its
+// joints is bolted to.
+func (m *Model) jointAngles(k *link, st motion.State) (front, rear float64) {
+	pa, pb := m.ch.Pose(k.onA, st), m.ch.Pose(k.onB, st)
+	along := pb.Apply(k.b).Sub(pa.Apply(k.a))
+	return angleDeg(along, pa.R.Apply(k.axisA)), angleDeg(along, pb.R.Apply(k.axisB))
+}
+
+// angleDeg is the angle between two directions; atan2 keeps small angles exact.
+func angleDeg(a, b geom.Vec) float64 {
+	return math.Atan2(a.Cross(b).Len(), a.Dot(b)) / degree
+}
+
+// linkLimits walks the box of states: every step of the heaves that move the
+// link, level and rolled each way as far as it goes.
+func (m *Model) linkLimits(id string, k *link) []Limit {
+	var out []Limit
+	for _, q := range m.linkMeasures(k) {
+		worst := Limit{Part: id, Kind: q.kind, Limit: q.limit}
+		most := 0.0
+		m.walk(k, func(p *travel.Point) {
+			st := m.box.state(p)
+			v := q.value(st.motion())
+			if e := q.excess(v); e > most+geom.GapTol {
+				most, worst.Value, worst.At = e, v, st
+			}
+		})
+		if most > 0 {
+			worst.Short = m.limitSpans(q)
+			out = append(out, worst)
+		}
+	}
+	return out
+}
+
+// walk visits the states that matter to a link.
+func (m *Model) walk(k *link, visit func(*travel.Point)) {
+	mob := m.hung(k)
+	var p travel.Point
+	for i := range m.box.seeds {
+		p = m.box.seeds[i]
+		visit(&p)
+	}
+	var along func(param int)
+	along = func(param int) {
+		if param > rearCross {
+			visit(&p)
+			return
+		}
+		if !mob.uses[param] {
+			along(param + 1)
+			return
+		}
+		lo, hi := m.box.lo[param], m.box.hi[param]
+		n := math.Ceil((hi - lo) / limitStep)
+		if param >= frontCross {
+			n = 2
+		}
+		for i := 0.0; i <= n; i++ {
+			p[param] = lo + (hi-lo)*i/n
+			along(param + 1)
+		}
+		p[param] = 0
+	}
+	p = travel.Point{}
+	along(frontHeave)
+}
+
+// limitSpans are the body heights, front and rear together and level, at which
+// a limit is passed.
+func (m *Model) limitSpans(q linkMeasure) []Span {
+	path := m.heightPath()
+	var out []Span
+	for i := 0; i+1 < len(path); i++ {
+		seg := segment{path[i], path[i+1]}
+		over := func(u float64) bool {
+			p := seg.at(u)
+			return q.excess(q.value(m.box.state(&p).motion())) > geom.GapTol
+		}
+		n := math.Max(1, math.Ceil(seg.length()/limitStep))
+		var found []stretch
+		for k := 0.0; k < n; k++ {
+			if s, ok := crossing(over, k/n, (k+1)/n); ok {
+				found = append(found, s)
+			}
+		}
+		for _, s := range merged(found) {
+			out = appendSpan(out, Span{seg.level(s.lo), seg.level(s.hi)})
+		}
+	}
+	return out
+}
+
+// crossing is the part of a step in which a condition holds, its border found
+// by halving.
+func crossing(over func(float64) bool, lo, hi float64) (stretch, bool) {
+	a, b := over(lo), over(hi)
+	if a == b {
+		return stretch{lo, hi}, a
+	}
+	in, out := lo, hi
+	if b {
+		in, out = hi, lo
+	}
+	for i := 0; i < 12; i++ {
+		mid := (in + out) / 2
+		if over(mid) {
+			in = mid
+		} else {
+			out = mid
+		}
+	}
+	if b {
+		return stretch{out, hi}, true
+	}
+	return stretch{lo, out}, true
+}
+
+// LimitTitle says which limit is passed.
+func (w *Words) LimitTitle(l *Limit) string {
+	name := w.names[l.Part]
+	switch l.Kind {
+	case TooShort:
+		return name + " is pushed past its shortest"
+	case TooLong:
+		return name + " is pulled past its longest"
+	case FrontJoint:
+		return name + ": front joint bends too far"
+	}
+	return name + ": rear joint bends too far"
+}
+
+// LimitFigures says by how much and where.
+func (w *Words) LimitFigures(l *Limit) string {
+	if l.Kind == FrontJoint || l.Kind == RearJoint {
+		return fmt.Sprintf("%.1f° %s, may bend %g°", l.Value, w.State(l.At), l.Limit)
+	}
+	return fmt.Sprintf("%s long %s, may be %s", w.Length(l.Value), w.State(l.At), w.Length(l.Limit))
+}
+
+// LimitSpans says over which body heights.
+func (w *Words) LimitSpans(l *Limit) string {
+	if len(l.Short) == 0 {
+		return "only when rolled"
+	}
+	return w.heights(l.Short)
+}
