@@ -77,8 +77,8 @@ func steps() []step {
 			return goTest(wasmEnv, append([]string{"-exec=" + wasmExec()}, pure...)...)
 		}},
 		{"fuzzing, ten seconds a target", fuzz},
-		{"tests in Node and Chromium", func() (int, int) {
-			return goTest(nil, "-tags", "e2e", "-run", "E2E", "-timeout", "15m", "./cmd/...", "./web/...")
+		{"tests in Node and Chromium, gaps against another library", func() (int, int) {
+			return goTest(nil, "-tags", "e2e", "-run", "E2E", "-timeout", "15m", "./cmd/...", "./web/...", "./fitment/...")
 		}},
 	}
 }

@@ -4,11 +4,13 @@ import (
 	"fmt"
 	"os"
 	"os/exec"
+	"path/filepath"
 )
 
-// tool is a program the tests need and the Debian package that brings it.
+// tool is a program or library the tests need and the Debian package that
+// brings it.
 type tool struct {
-	names []string // any of these will do
+	names []string // programs, or files by their whole path; any of these will do
 	pkg   string
 	why   string
 }
@@ -17,9 +19,13 @@ var needed = []tool{
 	{[]string{"gcc", "cc"}, "gcc", "the race detector"},
 	{[]string{"node"}, "nodejs", "running WebAssembly tests"},
 	{[]string{"chromium", "chromium-browser", "google-chrome"}, "chromium", "the browser tests"},
+	{[]string{"g++"}, "g++", "building the program that gaps are held against"},
+	{[]string{"/usr/include/eigen3/Eigen/Core"}, "libeigen3-dev", "that program"},
+	{[]string{"/usr/include/ccd/ccd.h"}, "libccd-dev", "that program"},
+	{[]string{"/usr/include/fcl/fcl.h"}, "libfcl-dev", "that program"},
 }
 
-// tools makes sure that every needed program is there, and installs what is
+// tools makes sure that every needed program and library is there, and installs what is
 // missing from the machine's own Debian packages.
 func tools() (passed, failed int) {
 	fresh := false
@@ -47,6 +53,9 @@ func tools() (passed, failed int) {
 func (t *tool) found() bool {
 	for _, n := range t.names {
 		if _, err := exec.LookPath(n); err == nil {
+			return true
+		}
+		if _, err := os.Stat(n); filepath.IsAbs(n) && err == nil { // a header is no program
 			return true
 		}
 	}
