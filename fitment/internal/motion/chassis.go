@@ -38,13 +38,15 @@ type End struct {
 // positive to the right).
 type State struct{ FL, FR, RL, RR, Steer float64 }
 
-// Chassis is a vehicle's running gear on plain vertical guides.
+// Chassis is a vehicle's running gear: on plain vertical guides, but for the
+// ends that hang on a linkage ([Chassis.Suspend]).
 type Chassis struct {
 	Wheelbase   float64
 	Front, Rear End
 	frontZ      float64 // wheel centres at ride, body axes
 	rearZ       float64
 	rideN       geom.Vec // ground normal at ride
+	hung        [2]*hung // by end; nil: a guide
 }
 
 // NewChassis works out where the wheels stand at ride: the ground lies
@@ -87,39 +89,62 @@ func (c *Chassis) Origin(on Carrier) geom.Vec {
 func (c *Chassis) Pose(on Carrier, st State) geom.Pose {
 	switch on {
 	case FrontAxle:
-		return c.axlePose(FrontAxle, c.Front.Track, st.FL, st.FR)
+		return c.axlePose(FrontAxle, &c.Front, st.FL, st.FR)
 	case RearAxle:
-		return c.axlePose(RearAxle, c.Rear.Track, st.RL, st.RR)
+		return c.axlePose(RearAxle, &c.Rear, st.RL, st.RR)
 	case WheelFL, WheelFR:
+		if u := c.hung[FrontEnd]; u != nil && u.steered() {
+			return u.wheelPose(on == WheelFL, st.FL, st.FR, st.Steer)
+		}
 		turn := about(c.Origin(on), geom.Turn(0, 0, -st.Steer))
-		rest := c.wheelPose(c.Front, on == WheelFL, FrontAxle, st.FL, st.FR)
+		rest := c.wheelPose(&c.Front, on == WheelFL, FrontAxle, st.FL, st.FR)
 		return turn.Then(&rest)
 	case WheelRL, WheelRR:
-		return c.wheelPose(c.Rear, on == WheelRL, RearAxle, st.RL, st.RR)
+		return c.wheelPose(&c.Rear, on == WheelRL, RearAxle, st.RL, st.RR)
 	case Ground:
 		return c.groundPose(st)
 	}
 	return geom.Still
 }
 
-// axlePose rolls a solid axle about its middle so that each wheel centre has
-// exactly its own corner's height: half the track times the sine of the roll.
-func (c *Chassis) axlePose(on Carrier, track, left, right float64) geom.Pose {
+// axlePose is where an axle stands: its middle, half way between its corners'
+// heights, and each wheel centre exactly at its own corner's height. On guides
+// it rolls about its middle: half the track times the sine of the roll.
+//
+// The axle carrier of an end whose wheels move by themselves follows the mean
+// of the two, whatever they hang on.
+func (c *Chassis) axlePose(on Carrier, e *End, left, right float64) geom.Pose {
+	if u := c.hung[endOf(on)]; u != nil && u.s.axle {
+		return u.pose((left+right)/2, left-right, false)
+	}
 	mid := c.Origin(on)
-	p := about(mid, geom.Turn(Roll(track, left-right), 0, 0))
+	p := about(mid, geom.Turn(Roll(e.Track, left-right), 0, 0))
 	p.P = p.P.Add(geom.V(0, 0, -(left+right)/2))
 	return p
 }
 
-func (c *Chassis) wheelPose(e End, left bool, axle Carrier, l, r float64) geom.Pose {
+func (c *Chassis) wheelPose(e *End, left bool, axle Carrier, l, r float64) geom.Pose {
 	if !e.Independent {
-		return c.axlePose(axle, e.Track, l, r)
+		return c.axlePose(axle, e, l, r)
+	}
+	if u := c.hung[endOf(axle)]; u != nil {
+		return u.wheelPose(left, l, r, 0)
 	}
 	h := r
 	if left {
 		h = l
 	}
 	return geom.Pose{R: geom.Identity, P: geom.V(0, 0, -h)}
+}
+
+// endOf is the end a carrier belongs to; the front for those that belong to
+// none.
+func endOf(on Carrier) Which {
+	switch on {
+	case RearAxle, WheelRL, WheelRR:
+		return RearEnd
+	}
+	return FrontEnd
 }
 
 // Roll is the roll angle (radians about X) of an axle whose body has risen

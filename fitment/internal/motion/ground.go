@@ -15,18 +15,44 @@ import (
 // wheelbase and ΔR the difference of the loaded radii, the normal is
 // (sin a, −m cos a/q, cos a/q) where L sin a + (D/q) cos a = ΔR, that is
 // a = asin(ΔR/A) − atan2(D/q, L) with A = hypot(L, D/q).
+//
+// The centres are the middles between an end's two wheels. On a linkage they
+// also move along and across, by Y to the right of each other; then L is the
+// distance along, D is less m·Y, and the slope of that end is that of the line
+// through its two wheel centres.
 func (c *Chassis) GroundPlane(st State) (n geom.Vec, offset float64) {
-	zf := c.frontZ - (st.FL+st.FR)/2
-	zr := c.rearZ - (st.RL+st.RR)/2
-	m := ((st.FL-st.FR)/c.Front.Track + (st.RL-st.RR)/c.Rear.Track) / 2
+	front, mf := c.wheels(FrontEnd, st)
+	rear, mr := c.wheels(RearEnd, st)
+	m := (mf + mr) / 2
 	q := math.Sqrt(1 + float64(m*m))
-	d := (zr - zf) / q
-	span := math.Sqrt(float64(c.Wheelbase*c.Wheelbase) + float64(d*d))
+	along := rear.X - front.X
+	d := (rear.Z - front.Z - float64(m*(rear.Y-front.Y))) / q
+	span := math.Sqrt(float64(along*along) + float64(d*d))
 	ratio := (c.Rear.Loaded - c.Front.Loaded) / span
-	a := math.Asin(math.Max(-1, math.Min(1, ratio))) - math.Atan2(d, c.Wheelbase)
+	a := math.Asin(math.Max(-1, math.Min(1, ratio))) - math.Atan2(d, along)
 	sin, cos := math.Sincos(a)
 	n = geom.V(sin, -m*cos/q, cos/q)
-	return n, c.Front.Loaded - float64(n.Z*zf)
+	return n, c.Front.Loaded - n.Dot(front)
+}
+
+// wheels is the middle between an end's two wheel centres, and the slope of
+// the line through them.
+func (c *Chassis) wheels(end Which, st State) (middle geom.Vec, slope float64) {
+	l, r, track := st.FL, st.FR, c.Front.Track
+	axle, left, right := FrontAxle, WheelFL, WheelFR
+	if end == RearEnd {
+		l, r, track = st.RL, st.RR, c.Rear.Track
+		axle, left, right = RearAxle, WheelRL, WheelRR
+	}
+	middle = c.Origin(axle)
+	u := c.hung[end]
+	if u == nil {
+		middle.Z -= (l + r) / 2
+		return middle, (l - r) / track
+	}
+	pl, pr := c.Pose(left, st), c.Pose(right, st)
+	a, b := pl.Apply(c.Origin(left)), pr.Apply(c.Origin(right))
+	return a.Lerp(b, 0.5), (b.Z - a.Z) / (b.Y - a.Y)
 }
 
 // groundPose carries ground-borne things with the plane: its origin stays
