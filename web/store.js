@@ -1,10 +1,9 @@
-// Keeping the work on this device: the whole document goes into IndexedDB
-// after every edit, a moment later, and at once when the page is hidden. What
-// was open before another document was opened is kept beside it.
+// Keeping the work on this device: the whole document goes into IndexedDB at
+// every edit; while one is being written, the last of those that follow waits.
+// What was open before another document was opened is kept beside it.
 
 const DB = 'scrubline';
 const SHELF = 'documents';
-const PAUSE = 400; // ms between the last edit and the writing
 
 /**
  * @typedef {Object} Kept
@@ -14,8 +13,9 @@ const PAUSE = 400; // ms between the last edit and the writing
  */
 
 let opening = null;
+let store = null; // the open store
 let waiting = null; // the Kept that is not written yet
-let timer = 0;
+let writing = false;
 let tell = () => {};
 
 /**
@@ -33,7 +33,11 @@ function openDB() {
     request.onsuccess = () => resolve(request.result);
     request.onerror = () => reject(request.error);
     request.onblocked = () => reject(new Error('the store is in use by another tab'));
-  }).catch((err) => {
+  }).then((db) => {
+    store = db;
+    db.onclose = () => { opening = store = null; }; // the browser took it away: open it anew
+    return db;
+  }, (err) => {
     opening = null;
     throw err;
   });
@@ -41,10 +45,14 @@ function openDB() {
 }
 
 async function inShelf(mode, action) {
-  const db = await openDB();
+  // No waiting for what is open: a page that is about to go runs no further
+  // than this turn.
+  const db = store ?? await openDB();
   return new Promise((resolve, reject) => {
     const deal = db.transaction(SHELF, mode);
     const request = action(deal.objectStore(SHELF));
+    // Said now, it holds even when the page is gone before the answer comes.
+    if (mode === 'readwrite') deal.commit?.();
     deal.oncomplete = () => resolve(request.result);
     deal.onerror = () => reject(deal.error);
     deal.onabort = () => reject(deal.error ?? new Error('the device is full'));
@@ -64,25 +72,26 @@ export function keep(key, name, text) {
   return inShelf('readwrite', (shelf) => shelf.put({ name, text, at: Date.now() }, key));
 }
 
-/** Puts the document under current, a moment later; the last one counts. */
+/** Puts the document under current as soon as the one before is written. */
 export function keepSoon(name, text) {
   waiting = { name, text };
-  clearTimeout(timer);
-  timer = setTimeout(keepNow, PAUSE);
+  if (!writing) keepNow();
 }
 
 /** Writes what still waits. */
 export async function keepNow() {
-  clearTimeout(timer);
   if (!waiting) return;
   const { name, text } = waiting;
   waiting = null;
+  writing = true;
   try {
     await keep('current', name, text);
     tell('', Date.now());
   } catch (err) {
     tell(reason(err), 0);
   }
+  writing = false;
+  if (waiting) keepNow();
 }
 
 /** Says in plain words why nothing could be kept. */
