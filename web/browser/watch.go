@@ -1,6 +1,7 @@
 package browser
 
 import (
+	"path/filepath"
 	"strings"
 	"sync"
 
@@ -86,9 +87,13 @@ func (p *Page) Prefers(theme string) error {
 	return err
 }
 
-// Upload chooses files in the first file field that matches.
-func (p *Page) Upload(selector string, files ...string) error {
-	return chromedp.Do(p.ctx, chromedp.SetUploadFiles(chromedp.CSS(selector), files))
+// Upload chooses a file in the first file field that matches.
+func (p *Page) Upload(selector, file string) error {
+	path, err := filepath.Abs(file) // the browser is in a folder of its own
+	if err != nil {
+		return err
+	}
+	return chromedp.Do(p.ctx, chromedp.SetUploadFiles(chromedp.CSS(selector), []string{path}))
 }
 
 // Type sends text, one key after the other, to what has the focus.

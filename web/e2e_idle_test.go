@@ -1,0 +1,41 @@
+//go:build e2e
+
+package web_test
+
+import (
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+
+	"scrubline/web/browser"
+)
+
+// A still picture is not drawn again; a finger on it is answered. Here time
+// itself is what is asked about, so that the test has to let it pass.
+func TestE2EAStillPageDrawsNothing(t *testing.T) {
+	x := open(t, browser.Landscape)
+	x.still(2 * time.Second)
+	frames := x.look().Frames
+	time.Sleep(time.Second)
+	assert.Equal(t, frames, x.look().Frames, "frames were drawn of a still picture")
+
+	x.pickUp("air_tank")
+	x.eventually("a tap draws", func() bool { return x.look().Frames > frames })
+	x.still(2 * time.Second)
+	frames = x.look().Frames
+	time.Sleep(time.Second)
+	assert.Equal(t, frames, x.look().Frames, "something selected keeps it drawing")
+}
+
+// still waits until no frame was drawn for as long.
+func (x *tab) still(d time.Duration) {
+	x.t.Helper()
+	frames, since := x.look().Frames, time.Now()
+	x.eventually("the picture is still", func() bool {
+		if n := x.look().Frames; n != frames {
+			frames, since = n, time.Now()
+		}
+		return time.Since(since) >= d
+	})
+}
