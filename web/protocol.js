@@ -108,6 +108,7 @@ export const Views = Object.freeze([
  * @property {string} mark  touch or tight
  * @property {string} title
  * @property {string} figures
+ * @property {string} where
  * @property {string} why
  * @property {string} here
  * @property {string} caution

@@ -239,14 +239,16 @@ func (a *App) tapStaff(p mgl64.Vec2) {
 	st := a.staff()
 	best, found := 24.0, -1
 	if p[0] < st.LineX+6 {
-		key := ""
-		for _, r := range a.rungs() {
+		rungs := a.rungs()
+		for i, r := range rungs {
 			if d := math.Abs(st.Y(r.MM) - p[1]); d < best {
-				best, key = d, r.Key
+				best, found = d, i
 			}
 		}
-		if key != "" {
-			a.toFinding(key)
+		if found >= 0 { // to where it begins, which is what the rung shows
+			a.toFinding(rungs[found].Key)
+			a.posed = nil
+			a.setHeight(a.travel.Pair(rungs[found].MM))
 		}
 		return
 	}

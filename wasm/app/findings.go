@@ -88,6 +88,9 @@ func (a *App) findingItems() []FindingItem {
 	}
 	pairs(fitment.Contact)
 	hung(true)
+	for i := range r.Limits {
+		items = append(items, a.limitItem(w, &r.Limits[i]))
+	}
 	pairs(fitment.Tight)
 	hung(false)
 	return items
@@ -99,6 +102,7 @@ func (a *App) pairItem(w *fitment.Words, f *fitment.Finding, here *fitment.Readi
 	if f.Status == fitment.Contact {
 		it.Mark = "touch"
 	}
+	it.Where = a.spanWords(f)
 	if f.Service != "" {
 		it.A, it.B = "", "" // joining two parts does not give up a service room
 	}
@@ -153,6 +157,14 @@ func (a *App) toFinding(key string) bool {
 			a.goTo(key, f.At, mid)
 			w := fitment.NewWords(a.checked.Doc)
 			a.live = w.Title(f) + ", " + w.Figures(f)
+			return true
+		}
+	}
+	for i := range r.Limits {
+		if l := &r.Limits[i]; limitKey(l) == key {
+			a.goTo(key, l.At, a.middleOf(l.Part))
+			w := fitment.NewWords(a.checked.Doc)
+			a.live = w.LimitTitle(l) + ", " + w.LimitFigures(l)
 			return true
 		}
 	}

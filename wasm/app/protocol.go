@@ -93,6 +93,7 @@ type FindingItem struct {
 	Mark     string `json:"mark"`    // touch or tight
 	Title    string `json:"title"`   // "Air tank and driveshaft touch"
 	Figures  string `json:"figures"` // "6.5 deep at −50, needs 25"
+	Where    string `json:"where"`   // over which heights: "touching from −57 down"; empty when it is the same at all
 	Why      string `json:"why"`     // where the need comes from
 	Here     string `json:"here"`    // what it measures at this height; empty when it is clear here
 	Caution  string `json:"caution"`

@@ -2,7 +2,6 @@ package app
 
 import (
 	"math"
-	"strconv"
 	"strings"
 
 	"scrubline/fitment"
@@ -307,43 +306,6 @@ func (a *App) staffSheet() *draw.StaffSheet {
 	}
 	s.Rungs = a.rungs()
 	return s
-}
-
-// rungs are the findings whose loss depends on the height, at the height where
-// each is worst; those at one height share a rung. The rest would say nothing
-// on a staff.
-func (a *App) rungs() []draw.Rung {
-	if a.checked == nil {
-		return nil
-	}
-	st := a.staff()
-	var list []draw.Rung
-	var more []int
-	fs := a.checked.Check().Findings
-	for i := range fs {
-		f := &fs[i]
-		mm, ok := a.onStaff(f.At)
-		if !ok || !varies(f.AtHeights) {
-			continue
-		}
-		k := 0
-		for k < len(list) && math.Abs(list[k].MM-mm)*st.PxPerMM() >= 16 {
-			k++
-		}
-		if k < len(list) {
-			more[k]++
-			continue
-		}
-		list = append(list, draw.Rung{MM: mm, Status: f.Status, Text: a.level(mm) + " " + lower(a.name(f.A)), Key: f.Key()})
-		more = append(more, 0)
-	}
-	for i := range list {
-		if more[i] > 0 {
-			list[i].Text = a.level(list[i].MM) + ": " + strconv.Itoa(more[i]+1) + " things"
-			list[i].Short = a.level(list[i].MM) + ": " + strconv.Itoa(more[i]+1)
-		}
-	}
-	return list
 }
 
 // stripSheet is the side strip as it stands.

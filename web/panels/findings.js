@@ -27,13 +27,13 @@ function makeFinding(first, page) {
   const li = h('li', { class: 'finding' });
   const p = {
     mark: picture(first.mark), title: h('span', { class: 'finding-title' }),
-    figures: h('span', { class: 'finding-figures' }), here: h('span', { class: 'finding-here' }),
+    figures: h('span', { class: 'finding-figures' }), where: h('span', { class: 'finding-figures' }), here: h('span', { class: 'finding-here' }),
     unsure: h('p', { class: 'unsure', text: 'Within the tape’s tolerance: measure again before you cut.' }),
     why: h('p', { class: 'why' }), caution: h('p', { class: 'caution-text' }),
   };
   p.top = button({
     class: 'finding-top', on: { click: () => page.say(send({ do: Do.finding, key: li.item.selected ? '' : li.item.key })) },
-  }, p.mark, h('span', { class: 'finding-words' }, p.title, p.figures, p.here));
+  }, p.mark, h('span', { class: 'finding-words' }, p.title, p.figures, p.where, p.here));
   p.more = h('div', { class: 'finding-more' }, p.unsure, p.why,
     p.cautionBox = h('details', { class: 'caution' }, h('summary', {}, 'Caution'), p.caution),
     p.join = makeJoin(li, page));
@@ -48,6 +48,7 @@ function renewFinding(li, f) {
   setPicture(p.mark, f.mark);
   setText(p.title, f.title);
   showText(p.figures, f.figures);
+  showText(p.where, f.where);
   showText(p.here, f.here);
   p.unsure.hidden = f.sure;
   showText(p.why, f.why);
