@@ -39,6 +39,9 @@ var brokenPlaces = map[string]struct {
 	"tyre-code-unreadable":   {"/vehicle/front/tyre/code", "wide ones", true},
 	"after-the-end":          {"", "more after the document", false},
 	"cut-off":                {"/joined/0", "the end of the file", false},
+	"bar-too-short":          {"/vehicle/rear/suspension/bars/4", "20 mm apart", false},
+	"bar-missing":            {"/vehicle/rear/suspension/bars", "5 bars", true},
+	"wishbones-on-an-axle":   {"/vehicle/front/suspension/kind", "double_wishbone", true},
 	"too-deep":               {"/joined/0/0/0/0/0/0/0/0/0/0/0", "levels", true},
 }
 

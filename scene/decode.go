@@ -172,7 +172,7 @@ func (d *decoder) document(n *node) *Document {
 	doc := &Document{Format: Format, Version: Version}
 	d.version(n)
 	if !d.object(n, "", []string{"format", "version", "vehicle", "heights"},
-		[]string{"name", "note", "show", "tolerance_mm", "parts", "needs", "joined"}) {
+		[]string{"name", "note", "show", "tolerance_mm", "movements", "parts", "needs", "joined"}) {
 		return doc
 	}
 	doc.Name = d.text(n, "", "name", "")
@@ -181,6 +181,7 @@ func (d *decoder) document(n *node) *Document {
 	doc.ToleranceMM = d.num(n, "", "tolerance_mm", DefaultToleranceMM)
 	d.vehicle(n.member("vehicle"), "/vehicle", &doc.Vehicle)
 	d.each(n, "", "heights", func(v *node, at string) { doc.Heights = append(doc.Heights, d.height(v, at)) })
+	d.each(n, "", "movements", func(v *node, at string) { doc.Movements = append(doc.Movements, d.movement(v, at)) })
 	if parts := n.member("parts"); parts != nil && len(parts.items) > MaxParts {
 		d.fail("/parts", fmt.Sprintf("at most %d parts", MaxParts), fmt.Sprintf("%d", len(parts.items)))
 	}

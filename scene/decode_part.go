@@ -11,7 +11,7 @@ func (d *decoder) vehicle(n *node, at string, v *Vehicle) {
 }
 
 func (d *decoder) end(n *node, at string, e *End) {
-	if !d.object(n, at, []string{"track_mm", "tyre", "frame_height_mm"}, []string{"independent", "steer_deg", "cross_mm"}) {
+	if !d.object(n, at, []string{"track_mm", "tyre", "frame_height_mm"}, []string{"independent", "steer_deg", "cross_mm", "suspension"}) {
 		return
 	}
 	e.TrackMM = d.num(n, at, "track_mm", 0)
@@ -19,6 +19,7 @@ func (d *decoder) end(n *node, at string, e *End) {
 	e.FrameHeightMM = d.num(n, at, "frame_height_mm", 0)
 	e.Independent = d.flag(n, at, "independent", false)
 	e.SteerDeg, e.CrossMM = d.num(n, at, "steer_deg", 0), d.num(n, at, "cross_mm", 0)
+	e.Suspension = d.suspension(n.member("suspension"), at+"/suspension")
 }
 
 // tyre reads a code, or plain numbers: one or the other.
@@ -41,7 +42,7 @@ func (d *decoder) tyre(n *node, at string, t *Tyre) {
 
 func (d *decoder) part(n *node, at string) (p Part) {
 	if !d.object(n, at, []string{"id", "kind"},
-		[]string{"name", "carrier", "at_mm", "turn_deg", "traits", "tolerance_mm", "note", "size"}) {
+		[]string{"name", "carrier", "at_mm", "turn_deg", "traits", "moves", "tolerance_mm", "note", "size"}) {
 		return p
 	}
 	p.ID, p.Kind = d.text(n, at, "id", ""), d.text(n, at, "kind", "")
@@ -58,6 +59,7 @@ func (d *decoder) part(n *node, at string) (p Part) {
 	for _, t := range d.words(n, at, "traits") {
 		p.Traits = append(p.Traits, Trait(t))
 	}
+	p.Moves = d.words(n, at, "moves")
 	if n.member("tolerance_mm") != nil {
 		tol := d.num(n, at, "tolerance_mm", 0)
 		p.ToleranceMM = &tol

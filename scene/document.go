@@ -30,6 +30,7 @@ type Document struct {
 	ToleranceMM float64
 	Vehicle     Vehicle
 	Heights     []Height
+	Movements   []Movement
 	Parts       []Part
 	Needs       []Need
 	Joined      []Joined
@@ -64,6 +65,7 @@ type Part struct {
 	AtMM        Vec
 	TurnDeg     Vec
 	Traits      []Trait  // empty: what its kind says
+	Moves       []string // movements that carry it, by id, innermost first
 	ToleranceMM *float64 // nil: the document's
 	Note        string
 	Size        Size

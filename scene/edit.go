@@ -179,6 +179,7 @@ func (p *Part) clone() Part {
 	c := *p
 	c.Size = p.Size.Clone()
 	c.Traits = append([]Trait(nil), p.Traits...)
+	c.Moves = append([]string(nil), p.Moves...)
 	if p.ToleranceMM != nil {
 		tol := *p.ToleranceMM
 		c.ToleranceMM = &tol
@@ -198,6 +199,7 @@ func MirrorPart(doc *Document, id string) (*Document, string, error) {
 	p.AtMM[1] = -p.AtMM[1] + 0
 	p.TurnDeg[0], p.TurnDeg[2] = -p.TurnDeg[0]+0, -p.TurnDeg[2]+0
 	p.Carrier = otherSide(p.Carrier)
+	p.Moves = nil // what moves one side stays on its side
 	p.Size = mirrorSize(KindNamed(p.Kind), p.Size)
 	p.Name = doc.freeName(leftRight.Replace(p.Name))
 	p.ID = doc.freeID(p.Name)

@@ -9,14 +9,16 @@ import (
 )
 
 // SetField changes one field from text as typed. target is part:ID, vehicle,
-// scene or height:ID. field names it as the file does, steps joined by / or a
+// scene, height:ID or movement:ID. field names it as the file does, steps joined by / or a
 // point; units at the end of a step may be left out, and so may size/:
 //
-//	part:ID    name note carrier traits tolerance_mm at_mm/0 turn_deg/2
+//	part:ID    name note carrier traits moves tolerance_mm at_mm/0 turn_deg/2
 //	           size/diameter_mm size/vertices/2/x_mm (also at_x, turn_z)
 //	vehicle    wheelbase_mm front/track_mm rear/tyre rear/tyre/width_mm …
+//	           rear/suspension/kind rear/suspension/bars/0/body_mm/1 …
 //	scene      name note show tolerance_mm height/ID/front_mm …
 //	height:ID  name front_mm rear_mm
+//	movement:ID  name at_mm/0 axis/1 from to
 //
 // Lengths may be written in any unit; a bare number is in the shown one.
 func SetField(doc *Document, target, field, text string) (*Document, string, error) {
@@ -31,6 +33,8 @@ func SetField(doc *Document, target, field, text string) (*Document, string, err
 		return SetField(doc, "height:"+strings.SplitN(field, "/", 3)[1], steps[2], text)
 	case target == "scene":
 		return doc.setWhole("changed the scene", func(c *Document) error { return setScene(c, steps, text) })
+	case what == "movement":
+		return doc.setWhole("changed a movement", func(c *Document) error { return setMovement(c, id, steps, text) })
 	case what == "height":
 		return doc.setWhole("changed a height", func(c *Document) error { return setHeight(c, id, steps, text) })
 	}
@@ -121,11 +125,14 @@ func setVehicle(c *Document, steps []string, text string) (err error) {
 	} else if which != "front" {
 		return errNoField(name)
 	}
+	if steps[0] == which && len(steps) > 1 && steps[1] == "suspension" {
+		return setSuspension(c, e, steps[2:], text)
+	}
 	switch rest {
 	case "tyre":
 		return setTyre(&e.Tyre, text, c.Show)
 	case "independent":
-		e.Independent, err = parseFlag(text)
+		err = setIndependent(e, text)
 	case "steer":
 		e.SteerDeg, err = ParseAngle(text)
 	default:
@@ -246,6 +253,8 @@ func (doc *Document) setOwn(p *Part, field string, steps []string, text string) 
 		p.Note = text
 	case "carrier":
 		doc.ride(p, Carrier(text))
+	case "moves":
+		p.Moves = strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' })
 	case "traits":
 		p.Traits = nil
 		for _, w := range strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' }) {
@@ -280,6 +289,9 @@ func (doc *Document) ride(p *Part, on Carrier) {
 	from, to := doc.Vehicle.origin(p.Carrier), doc.Vehicle.origin(on)
 	for i := range p.AtMM {
 		p.AtMM[i] = math.Round((p.AtMM[i]+from[i]-to[i])*1e6)/1e6 + 0
+	}
+	if on != p.Carrier {
+		p.Moves = nil // they are fixed to the carrier it leaves
 	}
 	p.Carrier = on
 }

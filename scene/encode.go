@@ -27,6 +27,9 @@ func Encode(doc *Document) []byte {
 	w.end("rear", &doc.Vehicle.Rear)
 	w.close("}")
 	w.list("heights", len(doc.Heights), func(i int) { w.item(heightRow(doc.Heights[i])) })
+	if len(doc.Movements) > 0 {
+		w.list("movements", len(doc.Movements), func(i int) { w.item(movementRow(doc.Movements[i])) })
+	}
 	w.list("parts", len(doc.Parts), func(i int) { w.part(&doc.Parts[i]) })
 	w.list("needs", len(doc.Needs), func(i int) { w.item(needRow(doc.Needs[i])) })
 	w.list("joined", len(doc.Joined), func(i int) { w.item(joinedRow(doc.Joined[i])) })
@@ -107,6 +110,7 @@ func (w *writer) end(name string, e *End) {
 	w.line("independent", yesNo(e.Independent))
 	w.line("steer_deg", number(e.SteerDeg))
 	w.line("cross_mm", number(e.CrossMM))
+	w.suspension(e.Suspension)
 	w.close("}")
 }
 
@@ -120,6 +124,9 @@ func (w *writer) part(p *Part) {
 	w.line("turn_deg", vecRow(p.TurnDeg))
 	if len(p.Traits) > 0 {
 		w.line("traits", wordRow(p.Traits...))
+	}
+	if len(p.Moves) > 0 {
+		w.line("moves", wordRow(p.Moves...))
 	}
 	if p.ToleranceMM != nil {
 		w.line("tolerance_mm", number(*p.ToleranceMM))

@@ -46,6 +46,9 @@ func FuzzDecode(f *testing.F) {
 		}
 	}
 	f.Add([]byte(small))
+	for _, k := range SuspensionKinds() {
+		f.Add(Encode(onSuspension(f, k.Name, "front")))
+	}
 	f.Fuzz(func(t *testing.T, data []byte) {
 		doc, err := Decode(data)
 		if err != nil {

@@ -106,7 +106,7 @@ func randomEdit(t *rapid.T, doc *Document) (*Document, string, error) {
 		return AddPart(doc, "box", at)
 	}
 	p := some("part")
-	switch rapid.IntRange(0, 8).Draw(t, "edit") {
+	switch rapid.IntRange(0, 10).Draw(t, "edit") {
 	case 0:
 		return AddPart(doc, rapid.SampledFrom(Kinds()).Draw(t, "kind").Name, at)
 	case 1:
@@ -130,6 +130,14 @@ func randomEdit(t *rapid.T, doc *Document) (*Document, string, error) {
 		return SetField(doc, "part:"+p.ID, f.Name, fmt.Sprintf("%.1f mm", rapid.Float64Range(f.Min, f.Max).Draw(t, "value")))
 	case 7:
 		return SetField(doc, "vehicle", "rear/tyre", rapid.SampledFrom([]string{"225/45R17", "640 mm", "soft"}).Draw(t, "tyre"))
+	case 8:
+		k := rapid.SampledFrom(SuspensionKinds()).Draw(t, "suspension").Name
+		return SetField(doc, "vehicle", rapid.SampledFrom([]string{"front", "rear"}).Draw(t, "end")+"/suspension/kind", k)
+	case 9:
+		if s := doc.Vehicle.Rear.Suspension; s != nil {
+			field := fmt.Sprintf("rear/suspension/bars/%d/body_mm/%d", rapid.IntRange(0, len(s.Bars)).Draw(t, "bar"), rapid.IntRange(0, 2).Draw(t, "axis"))
+			return SetField(doc, "vehicle", field, fmt.Sprintf("%.2f mm", rapid.Float64Range(-4000, 4000).Draw(t, "value")))
+		}
 	}
 	return SetField(doc, "scene", "name", rapid.String().Draw(t, "name"))
 }

@@ -23,6 +23,7 @@ func Schema() []byte {
 		"tolerance_mm": numSchema(0, 100, "Tolerance of a part that states none of its own."),
 		"vehicle":      vehicleSchema(),
 		"heights":      heightsSchema(),
+		"movements":    movementSchema(),
 		"parts":        obj{"type": "array", "maxItems": MaxParts, "items": obj{"$ref": "#/$defs/part"}},
 		"needs":        obj{"type": "array", "maxItems": maxPairs, "items": needSchema()},
 		"joined": obj{"type": "array", "maxItems": maxPairs, "items": closed(obj{
@@ -91,7 +92,9 @@ func vehicleSchema() obj {
 		"independent":     obj{"type": "boolean", "description": "Each wheel moves by itself; otherwise an axle joins the two."},
 		"steer_deg":       numSchema(0, 60, "Largest steer each way; 0 does not steer."),
 		"cross_mm":        numSchema(0, 600, "Largest difference of the left and right corner heights that is checked."),
+		"suspension":      suspensionSchema(),
 	}, "track_mm", "tyre", "frame_height_mm")
+	end["allOf"] = suspensionFits()
 	return closed(obj{
 		"wheelbase_mm": numSchema(500, 12000, "From the front to the rear axle's centreline."),
 		"front":        end, "rear": end,
@@ -155,6 +158,7 @@ func partSchema() obj {
 		"at_mm":        vecSchema(farMM, "The part's reference point from its carrier's origin at ride: rearward, right, up."),
 		"turn_deg":     vecSchema(360, "Roll about X, then pitch about Y, then yaw about Z, each right-handed."),
 		"traits":       obj{"type": "array", "uniqueItems": true, "items": obj{"$ref": "#/$defs/trait"}, "description": "What the part is, in place of what its kind says."},
+		"moves":        obj{"type": "array", "maxItems": maxPartMoves, "items": idSchema(), "description": "Movements that carry it, innermost first."},
 		"tolerance_mm": numSchema(0, 100, "How far it may really stand from where it is drawn."),
 		"note":         obj{"type": "string", "maxLength": noteRunes},
 		"size":         obj{"type": "object"},

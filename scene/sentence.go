@@ -39,6 +39,9 @@ func placeLabel(p *Part, place string) string {
 			return sizeLabel(k, steps[1:])
 		}
 	}
+	if label := suspensionLabel(steps); label != "" {
+		return label
+	}
 	last := steps[len(steps)-1]
 	if n, err := strconv.Atoi(last); err == nil && n < 3 && len(steps) > 1 {
 		switch steps[len(steps)-2] {

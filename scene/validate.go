@@ -25,8 +25,11 @@ func (doc *Document) Validate() error {
 	c.end("/vehicle/front", &doc.Vehicle.Front)
 	c.end("/vehicle/rear", &doc.Vehicle.Rear)
 	c.rake()
+	c.suspension("/vehicle/front", &doc.Vehicle.Front)
+	c.suspension("/vehicle/rear", &doc.Vehicle.Rear)
 	c.heights()
 	c.parts()
+	c.movements()
 	c.needs()
 	c.joints()
 	if c.err != nil {

@@ -23,6 +23,9 @@ type End struct {
 	// CrossMM is the largest difference between the left and the right corner
 	// height that is to be checked; 0 keeps the two level.
 	CrossMM float64
+	// Suspension holds the axle or the wheels; nil is a plain vertical guide.
+	// It is never changed in place: an edit puts a new one here.
+	Suspension *Suspension
 }
 
 // Tyre is a size code such as 225/45R17, or a plain diameter, width and rim.
