@@ -12,6 +12,7 @@ import (
 	"fmt"
 	"os"
 	"regexp"
+	"slices"
 	"sort"
 )
 
@@ -48,7 +49,7 @@ func main() {
 }
 
 func all() []figure {
-	return append(pageFigures(), startFigures()...)
+	return slices.Concat(pageFigures(), startFigures(), gapFigures(), travelFigures())
 }
 
 // median of at least one value.

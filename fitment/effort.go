@@ -1,0 +1,29 @@
+package fitment
+
+// Effort is how much work the last check was: for measuring the search itself.
+type Effort struct {
+	Pairs int // pairs of parts that are not joined
+	// Surviving counts the pairs of parts of which some two solids, or a room and
+	// a solid, came so close that their travel was searched.
+	Surviving int
+	// Gaps counts the gaps measured in those searches. An answer kept from an
+	// earlier model counts with what it cost then.
+	Gaps int
+	// MostNeedMM is the largest need of any pair.
+	MostNeedMM float64
+}
+
+// Effort is the work behind [Model.Check].
+func (m *Model) Effort() Effort {
+	m.Check()
+	e := Effort{Pairs: m.countPairs(), MostNeedMM: m.needs.most}
+	seen := map[[2]string]bool{}
+	for key, ans := range m.pairs {
+		e.Gaps += ans.samples
+		if pair := ordered(key.a.part.ID, key.b.part.ID); ans.near && !seen[pair] {
+			seen[pair] = true
+			e.Surviving++
+		}
+	}
+	return e
+}
