@@ -44,11 +44,6 @@ func (v *mover) rigid(on motion.Carrier, solids []solid.Solid) mobility {
 		return far
 	}
 	m := v.carried(on, reach)
-	if (on == motion.WheelFL || on == motion.WheelFR) && v.box.hi[steer] > 0 {
-		far := reach(v.ch.Origin(on))
-		m.by[steer] = v.steered(far)
-		m.curve[steer] = geom.V(far.X, far.Y, 0).Len() * degree * degree
-	}
 	if on == motion.Ground {
 		v.grounded(&m, reach(geom.Vec{}).Len())
 	}
@@ -60,8 +55,11 @@ func (v *mover) rigid(on motion.Carrier, solids []solid.Solid) mobility {
 // wheel's centre: it moves across by its distance along and the other way
 // round, and up and down by the roll that the axle may have.
 func (v *mover) steered(far geom.Vec) geom.Vec {
-	sin := math.Sin(motion.Roll(v.ch.Front.Track, v.box.hi[frontCross]))
 	flat := geom.V(far.X, far.Y, 0).Len() * degree
+	if b, ok := v.ch.Bounds(motion.FrontAxle); ok {
+		return geom.V(flat, flat, flat*min(1, b.Angle))
+	}
+	sin := math.Sin(motion.Roll(v.ch.Front.Track, v.box.hi[frontCross]))
 	turned := math.Sin(v.box.hi[steer] * degree)
 	return geom.V(min(flat, (far.Y+far.X*turned)*degree), min(flat, (far.X+far.Y*turned)*degree), flat*sin)
 }
@@ -71,6 +69,9 @@ func (v *mover) steered(far geom.Vec) geom.Vec {
 // it by about 1; a unit of cross tilts it by half of 1/track. The factors cover
 // the sines of the tilts and the cross that follows the heave.
 func (v *mover) grounded(m *mobility, far float64) {
+	if v.linkedGround(m, far) {
+		return
+	}
 	track := min(v.ch.Front.Track, v.ch.Rear.Track)
 	for i := frontHeave; i <= rearCross; i++ {
 		tilt := 2/v.ch.Wheelbase + 2/track
@@ -101,19 +102,46 @@ func (v *mover) carried(on motion.Carrier, reach func(p geom.Vec) geom.Vec) mobi
 	default:
 		return m
 	}
+	steers := (on == motion.WheelFL || on == motion.WheelFR) && v.box.hi[steer] > 0
+	if steers && !v.ch.ByTie(motion.FrontEnd) {
+		far := reach(v.ch.Origin(on))
+		m.by[steer] = v.steered(far)
+		m.curve[steer] = geom.V(far.X, far.Y, 0).Len() * degree * degree
+	}
 	limit := v.box.hi[cross]
 	m.by[heave].Z = 1
 	if end.Independent && on != axle {
+		if b, ok := v.ch.Bounds(on); ok {
+			far := reach(v.ch.Origin(on))
+			if steers && !v.ch.ByTie(motion.FrontEnd) {
+				far = turned(far)
+			}
+			linkedWheel(&m, &b, heave, cross, limit, steers && v.ch.ByTie(motion.FrontEnd), far)
+			return m
+		}
 		if limit > 0 { // half the cross, which follows the heave by up to 2 either way
 			m.by[heave].Z, m.by[cross].Z, m.corner[heave] = 2, 0.5, 2
 		}
 		return m
 	}
 	m.group = int(axle)
-	if limit > 0 {
-		rolled(&m, heave, cross, end.Track, limit, reach(v.ch.Origin(axle)))
+	far := reach(v.ch.Origin(axle))
+	if steers { // what the steer has turned reaches further across
+		own := turned(reach(v.ch.Origin(on)))
+		far = geom.V(own.X, own.Y+end.Track/2, far.Z)
+	}
+	if b, ok := v.ch.Bounds(axle); ok {
+		linkedAxle(&m, &b, heave, cross, limit, far)
+	} else if limit > 0 {
+		rolled(&m, heave, cross, end.Track, limit, far)
 	}
 	return m
+}
+
+// turned is how far points reach once they are turned about an upright axis.
+func turned(far geom.Vec) geom.Vec {
+	flat := geom.V(far.X, far.Y, 0).Len()
+	return geom.V(flat, flat, far.Z)
 }
 
 // rolled adds the roll of an axle to the mobility of a point within far of its

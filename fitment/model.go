@@ -48,7 +48,10 @@ func build(doc *scene.Document, old *Model) (*Model, error) {
 		m.mover, m.pairs = old.mover, old.pairs
 	} else {
 		old = nil
-		m.mover = mover{ch: newChassis(&doc.Vehicle), box: newStateBox(doc)}
+		var err error
+		if m.mover, err = newMover(doc); err != nil {
+			return nil, err
+		}
 		m.pairs = map[pairKey]*pairAnswer{}
 	}
 	m.looks = map[seenKey]seenAt{}
@@ -94,7 +97,7 @@ func newChassis(v *scene.Vehicle) *motion.Chassis {
 // sameChassis says whether two documents have the same vehicle, travel and
 // default tolerance, so that compiled parts can be shared.
 func sameChassis(a, b *scene.Document) bool {
-	return a.Vehicle == b.Vehicle && a.ToleranceMM == b.ToleranceMM && slices.Equal(a.Heights, b.Heights)
+	return sameVehicle(&a.Vehicle, &b.Vehicle) && a.ToleranceMM == b.ToleranceMM && slices.Equal(a.Heights, b.Heights)
 }
 
 // samePart says whether two parts are the same to the engine.

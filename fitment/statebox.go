@@ -44,6 +44,25 @@ func newStateBox(doc *scene.Document) *stateBox {
 	return b
 }
 
+// cut shortens the travel of an end to what its linkage lets it have; the named
+// heights beyond are taken at the end of it.
+func (b *stateBox) cut(end motion.Which, l *motion.Limits) {
+	heave, cross := frontHeave, frontCross
+	if end == motion.RearEnd {
+		heave, cross = rearHeave, rearCross
+	}
+	b.lo[heave], b.hi[heave] = max(b.lo[heave], l.Low), min(b.hi[heave], l.High)
+	for i := range b.seeds {
+		b.seeds[i][heave] = max(b.lo[heave], min(b.hi[heave], b.seeds[i][heave]))
+	}
+	b.hi[cross] = min(b.hi[cross], l.Cross)
+	b.lo[cross] = -b.hi[cross]
+	if end == motion.FrontEnd {
+		b.hi[steer] = min(b.hi[steer], l.Steer/degree)
+		b.lo[steer] = -b.hi[steer]
+	}
+}
+
 func (b *stateBox) middle() (p travel.Point) {
 	for i := range p {
 		p[i] = (b.lo[i] + b.hi[i]) / 2

@@ -164,13 +164,8 @@ func (g *grid) at(x, y float64, comps int) (out node) {
 	return out
 }
 
-// poseAt is the pose of a carrier with its origin at o. other mirrors it to the
+// pose is the pose of a carrier with its origin at o. other mirrors it to the
 // other side of the vehicle.
-func (g *grid) poseAt(x, y float64, o geom.Vec, other bool) geom.Pose {
-	n := g.at(x, y, poseComps)
-	return n.pose(o, other)
-}
-
 func (n *node) pose(o geom.Vec, other bool) geom.Pose {
 	t, r := geom.V(n[0], n[1], n[2]), geom.V(n[3], n[4], n[5])
 	if other { // a turn's axis is mirrored the other way round

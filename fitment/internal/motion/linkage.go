@@ -26,6 +26,7 @@ type Bar struct {
 // one end of the bars First and First+1. It turns about the point midway
 // between the two, about an axis square to itself and as near to X as can be.
 type Crank struct {
+	Name   string
 	First  int
 	OnBody bool // the ends named From are the crank's; else those named To
 }
@@ -187,14 +188,18 @@ func (s *system) place(u *vector, d *drive) (p place) {
 		p.rack = u[5]
 	}
 	if s.l.Crank != nil {
-		p.crank = u[4] / angleArm
-		sin, cos := geom.Sincos(p.crank)
-		side := s.turnAxis.Cross(s.arm)
-		p.swing[0] = s.arm.Scale(cos).AddScaled(side, sin)
-		p.swing[1] = p.swing[0].Neg()
-		p.swingBy = side.Scale(cos).AddScaled(s.arm, -sin)
+		p.turnCrank(s, u[4]/angleArm)
 	}
 	return p
+}
+
+func (p *place) turnCrank(s *system, angle float64) {
+	p.crank = angle
+	sin, cos := geom.Sincos(angle)
+	side := s.turnAxis.Cross(s.arm)
+	p.swing[0] = s.arm.Scale(cos).AddScaled(side, sin)
+	p.swing[1] = p.swing[0].Neg()
+	p.swingBy = side.Scale(cos).AddScaled(s.arm, -sin)
 }
 
 // ends are where a bar's two ends stand, in body axes.

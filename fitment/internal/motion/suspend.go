@@ -361,7 +361,8 @@ func indexOf(list []float64, v float64) int {
 // the linkage goes.
 func (u *hung) pose(x, y float64, other bool) geom.Pose {
 	if u.grid.inside(x, y) {
-		return u.grid.poseAt(x, y, u.side(other), other)
+		n := u.grid.at(x, y, poseComps)
+		return n.pose(u.side(other), other)
 	}
 	n := u.beyond(x, y)
 	return n.pose(u.side(other), other)
