@@ -20,6 +20,12 @@ func randomScene(t *rapid.T) *scene.Document {
 	rear := rapid.Bool().Draw(t, "rear")
 	doc.Vehicle.Front.SteerDeg = 20
 	doc.Vehicle.Rear.CrossMM = float64(rapid.IntRange(0, 1).Draw(t, "cross") * 40)
+	if rapid.Bool().Draw(t, "on a suspension") { // a share of the scenes for each kind
+		kinds := scene.SuspensionKinds()[1:]
+		hang(doc, "front", rapid.SampledFrom(kinds).Draw(t, "front").Name)
+		hang(doc, "rear", rapid.SampledFrom(kinds).Draw(t, "back").Name)
+		doc.Vehicle.Front.CrossMM = float64(rapid.IntRange(0, 1).Draw(t, "front cross") * 40)
+	}
 	coord := rapid.Float64Range(-450, 450)
 	n := rapid.IntRange(2, 5).Draw(t, "parts")
 	for i := 0; i < n; i++ {
@@ -32,7 +38,7 @@ func randomScene(t *rapid.T) *scene.Document {
 func randomPart(t *rapid.T, id string, at scene.Vec, rear bool) scene.Part {
 	carriers := []scene.Carrier{scene.Body, scene.FrontAxle, scene.WheelFL}
 	if rear {
-		carriers = []scene.Carrier{scene.Body, scene.RearAxle}
+		carriers = []scene.Carrier{scene.Body, scene.RearAxle, scene.WheelRL}
 	}
 	on := rapid.SampledFrom(carriers).Draw(t, "carrier")
 	if rear && on == scene.Body {
@@ -158,13 +164,33 @@ func TestMirror(t *testing.T) {
 					}
 				}
 			}
-			if q.Carrier == scene.WheelFL {
+			switch q.Carrier {
+			case scene.WheelFL:
 				q.Carrier = scene.WheelFR
+			case scene.WheelRL:
+				q.Carrier = scene.WheelRR
 			}
 			other.Parts = append(other.Parts, q)
 		}
+		mirrorSuspension(&other.Vehicle.Front)
+		mirrorSuspension(&other.Vehicle.Rear)
 		sameFindings(t, doc, &other, nil)
 	})
+}
+
+// mirrorSuspension puts an axle's bars on the other side; those of wheels that
+// move by themselves are mirrored already.
+func mirrorSuspension(e *scene.End) {
+	if e.Suspension == nil || e.Independent {
+		return
+	}
+	s := *e.Suspension
+	s.Bars = slices.Clone(s.Bars)
+	for i := range s.Bars {
+		b := &s.Bars[i]
+		b.BodyMM[1], b.CarriedMM[1] = -b.BodyMM[1], -b.CarriedMM[1]
+	}
+	e.Suspension = &s
 }
 
 // The order of the parts changes nothing but the order of a pair's names.
