@@ -244,3 +244,35 @@ type Reading struct {
 	NeedMM   float64
 	PointsMM [2]scene.Vec
 }
+
+// Nearest lists the n parts nearest to one in this state, nearest first, with
+// the need of each pair; joined parts are left out.
+func (m *Model) Nearest(id string, st State, n int) []Reading {
+	i, ok := m.index[id]
+	if !ok {
+		return nil
+	}
+	var out []Reading
+	for j := range m.parts {
+		x, y := m.parts[min(i, j)], m.parts[max(i, j)]
+		if i == j || m.needs.joined[ordered(x.part.ID, y.part.ID)] {
+			continue
+		}
+		g, found := m.gapIn(x, y, false, st)
+		if !found {
+			continue
+		}
+		need := m.needs.between(x.compiled, y.compiled, m.moveApart(x, y)).mm
+		rd := Reading{A: x.part.ID, B: y.part.ID, GapMM: g.Gap, NeedMM: need, PointsMM: [2]scene.Vec{unvec(g.A), unvec(g.B)}}
+		rd.Key = (&Finding{A: rd.A, B: rd.B}).Key()
+		switch {
+		case g.Gap < geom.GapTol:
+			rd.Status = Contact
+		case g.Gap < need-geom.GapTol:
+			rd.Status = Tight
+		}
+		out = append(out, rd)
+	}
+	sort.SliceStable(out, func(a, b int) bool { return out[a].GapMM < out[b].GapMM })
+	return out[:min(n, len(out))]
+}

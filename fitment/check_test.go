@@ -179,3 +179,21 @@ func TestGapBetweenErrors(t *testing.T) {
 	_, err = m.GapBetween("a", "a", State{})
 	require.ErrorContains(t, err, "two different parts")
 }
+
+// The nearest parts, nearest first, joined ones left out: 10, 30 and 50 away.
+func TestNearest(t *testing.T) {
+	doc := bench(block("a", scene.Body, scene.Vec{}, 20, 20, 20))
+	for i, away := range []float64{50, 10, 30, 5} {
+		at := scene.Vec{}
+		at[i%3] = away + 20
+		doc.Parts = append(doc.Parts, block([]string{"far", "near", "middle", "welded"}[i], scene.Body, at, 20, 20, 20))
+	}
+	doc.Joined = []scene.Joined{{A: "a", B: "welded"}}
+	got := compile(t, doc).Nearest("a", State{}, 2)
+	require.Len(t, got, 2)
+	require.Equal(t, "near", got[0].B)
+	require.InDelta(t, 10, got[0].GapMM, near)
+	require.InDelta(t, 30, got[1].GapMM, near)
+	require.Empty(t, got[0].Status)
+	require.Empty(t, compile(t, doc).Nearest("nobody", State{}, 2))
+}

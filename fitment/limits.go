@@ -160,7 +160,7 @@ func (m *Model) limitSpans(q linkMeasure) []Span {
 	path := m.heightPath()
 	var out []Span
 	for i := 0; i+1 < len(path); i++ {
-		seg := segment{path[i], path[i+1]}
+		seg := segment{from: path[i], to: path[i+1]}
 		over := func(u float64) bool {
 			p := seg.at(u)
 			return q.excess(q.value(m.box.state(&p).motion())) > geom.GapTol

@@ -38,6 +38,8 @@ type (
 		AtHeights  []jsonHeight  `json:"at_heights"`
 		Touch      []jsonSpan    `json:"contact_heights"`
 		Short      []jsonSpan    `json:"short_heights"`
+		LevelTouch []jsonSpan    `json:"contact_heights_level"`
+		LevelShort []jsonSpan    `json:"short_heights_level"`
 		Caution    string        `json:"caution,omitempty"`
 	}
 	jsonState struct {
@@ -140,6 +142,7 @@ func (m *Model) findingJSON(f *Finding) jsonFinding {
 	}
 	spans := m.Spans(f)
 	j.Touch, j.Short = spansJSON(spans.Touch), spansJSON(spans.Short)
+	j.LevelTouch, j.LevelShort = spansJSON(spans.LevelTouch), spansJSON(spans.LevelShort)
 	return j
 }
 

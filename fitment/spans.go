@@ -16,9 +16,13 @@ type Span struct{ From, To Level }
 type Level struct{ FrontMM, RearMM float64 }
 
 // Spans are the body heights at which a pair touches, and those at which it is
-// closer than it needs, whatever the wheels' roll and steer. Every height
-// outside is proven clear; a span's ends lie within spanStep of the true ones.
-type Spans struct{ Touch, Short []Span }
+// closer than it needs: whatever the wheels' roll and steer, and with the wheels
+// level and straight. Every height outside is proven clear; a span's ends lie
+// within spanStep of the true ones.
+type Spans struct {
+	Touch, Short           []Span
+	LevelTouch, LevelShort []Span
+}
 
 const (
 	// spanStep (mm) is how finely the ends of a span are found.
@@ -39,9 +43,10 @@ func (m *Model) Spans(f *Finding) Spans {
 	}
 	if ans.spans == nil {
 		path := m.heightPath()
-		s := Spans{Short: m.spansBelow(path, key, f.NeedMM-geom.GapTol)}
+		var s Spans
+		s.Short, s.LevelShort = m.spansBelow(path, key, f.NeedMM-geom.GapTol)
 		if f.Status == Contact {
-			s.Touch = m.spansBelow(path, key, geom.GapTol)
+			s.Touch, s.LevelTouch = m.spansBelow(path, key, geom.GapTol)
 		}
 		ans.spans = &s
 	}
@@ -61,13 +66,27 @@ func (m *Model) heightPath() []travel.Point {
 // stretch is a range of one segment of the path: 0 its lower end, 1 its upper.
 type stretch struct{ lo, hi float64 }
 
-// spansBelow finds the heights at which the pair's gap is below a level.
-func (m *Model) spansBelow(path []travel.Point, key pairKey, level float64) []Span {
+// spansBelow finds the heights at which the pair's gap is below a level,
+// whatever the other movements, and with all of them at rest.
+func (m *Model) spansBelow(path []travel.Point, key pairKey, level float64) (any, atRest []Span) {
+	pairs := m.closePairs(key, level)
+	any = spansOn(path, pairs, level, false)
+	for _, p := range pairs {
+		for _, param := range p.params {
+			if param > rearHeave {
+				return any, spansOn(path, pairs, level, true)
+			}
+		}
+	}
+	return any, any
+}
+
+func spansOn(path []travel.Point, pairs []*solidPair, level float64, atRest bool) []Span {
 	var out []Span
 	for i := 0; i+1 < len(path); i++ {
-		seg := segment{from: path[i], to: path[i+1]}
+		seg := segment{from: path[i], to: path[i+1], atRest: atRest}
 		var found []stretch
-		for _, p := range m.closePairs(key, level) {
+		for _, p := range pairs {
 			seg.find(p, level, stretch{0, 1}, &found)
 		}
 		for _, s := range merged(found) {
@@ -122,8 +141,12 @@ func (m *Model) closePairs(key pairKey, level float64) []*solidPair {
 	return out
 }
 
-// segment is one straight piece of the way between two heights.
-type segment struct{ from, to travel.Point }
+// segment is one straight piece of the way between two heights, with every
+// other movement anywhere, or at rest.
+type segment struct {
+	from, to travel.Point
+	atRest   bool
+}
 
 func (s *segment) at(u float64) (p travel.Point) {
 	for i := range p {
@@ -184,7 +207,8 @@ func (s *segment) problem(p *solidPair, r stretch, pr *travel.Problem) func(*tra
 	whole := p.problem()
 	heave := [2]float64{s.to[frontHeave] - s.from[frontHeave], s.to[rearHeave] - s.from[rearHeave]}
 	pr.N, pr.Lo[0], pr.Hi[0] = 1, r.lo, r.hi
-	place := [travel.MaxParams]int{} // where each of the pair's parameters comes from; 0 is the height
+	const height, rest = 0, -1
+	place := [travel.MaxParams]int{} // where each of the pair's parameters comes from
 	for k := 0; k < p.n; k++ {
 		if k < len(p.params) && p.params[k] <= rearHeave {
 			d := heave[p.params[k]]
@@ -199,6 +223,10 @@ func (s *segment) problem(p *solidPair, r stretch, pr *travel.Problem) func(*tra
 			}
 			continue
 		}
+		if s.atRest && k < len(p.params) {
+			place[k] = rest
+			continue
+		}
 		place[k] = pr.N
 		pr.Lo[pr.N], pr.Hi[pr.N] = whole.Lo[k], whole.Hi[k]
 		pr.Rate[pr.N], pr.Curve[pr.N], pr.Kink[pr.N] = whole.Rate[k], whole.Curve[k], whole.Kink[k]
@@ -208,9 +236,11 @@ func (s *segment) problem(p *solidPair, r stretch, pr *travel.Problem) func(*tra
 	return func(q *travel.Point) (out travel.Point) {
 		at := s.at(q[0])
 		for k := 0; k < p.n; k++ {
-			if place[k] == 0 {
+			switch place[k] {
+			case height:
 				out[k] = at[p.params[k]]
-			} else {
+			case rest:
+			default:
 				out[k] = q[place[k]]
 			}
 		}

@@ -67,7 +67,7 @@ func TestSpansAgainstSampling(t *testing.T) {
 			f := &m.Check().Findings[i]
 			spans := m.Spans(f)
 			for k := 0; k < 20; k++ {
-				seg := segment{path[k%2], path[k%2+1]}
+				seg := segment{from: path[k%2], to: path[k%2+1]}
 				p := seg.at(float64(k) / 19)
 				st := roll(m, p, k)
 				g, err := m.GapBetween(f.A, f.B, st)
@@ -76,6 +76,11 @@ func TestSpansAgainstSampling(t *testing.T) {
 				if g.GapMM < f.NeedMM-2*near {
 					inside++
 					require.True(t, within(spans.Short, p), "%v at %v", spans.Short, p)
+				}
+				level, err := m.GapBetween(f.A, f.B, StateAt(p[frontHeave], p[rearHeave]))
+				require.NoError(t, err)
+				if level.GapMM < f.NeedMM-2*near {
+					require.True(t, within(spans.LevelShort, p), "%v at %v", spans.LevelShort, p)
 				}
 				if g.GapMM < -near {
 					require.True(t, within(spans.Touch, p), "%v at %v", spans.Touch, p)

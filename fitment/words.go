@@ -66,11 +66,23 @@ func (w *Words) Spans(f *Finding, s Spans) string {
 	if f.Still || len(s.Short) == 0 {
 		return ""
 	}
-	text := w.heights(s.Short)
+	text := "too close " + w.both(s.LevelShort, s.Short)
 	if len(s.Touch) > 0 {
-		return "too close " + text + "; touching " + w.heights(s.Touch)
+		text += "; touching " + w.both(s.LevelTouch, s.Touch)
 	}
-	return "too close " + text
+	return text
+}
+
+// both says the heights at rest, and what roll, steer or a movement adds.
+func (w *Words) both(level, any []Span) string {
+	all := w.heights(any)
+	switch rest := w.heights(level); {
+	case len(level) == 0:
+		return all + ", only when rolled, steered or moved"
+	case rest != all:
+		return rest + ", rolled, steered or moved " + all
+	}
+	return all
 }
 
 // heights puts ranges of body height into words, by the rear's height: "from
