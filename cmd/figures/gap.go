@@ -16,9 +16,9 @@ import (
 var gapKinds = []string{"ball", "capsule", "cylinder", "box", "hull"}
 
 const (
-	gapTurns  = 5 // how often the three programs take turns
-	gapRounds = 5 // rounds of each in a turn
-	gapMS     = 3 // about how long a round of one pair of kinds lasts, milliseconds
+	gapTurns  = 5  // how often the three programs take turns
+	gapRounds = 25 // rounds of each in a turn
+	gapMS     = 1  // about how long a round of one pair of kinds lasts: less than a busy machine's time slice
 )
 
 // gapFigures compare the time of one gap, both points and poses included, with

@@ -15,7 +15,7 @@ import (
 	"scrubline/scene"
 )
 
-// Generate is a vehicle of so many parts, 12 to 500. A smaller one steers less,
+// Generate is a vehicle of so many parts, 25 to 400. A smaller one steers less,
 // as its rails stand closer to its wheels.
 func Generate(parts int, seed int64) *scene.Document {
 	b := &builder{Rand: rand.New(rand.NewSource(seed)), grow: math.Sqrt(float64(parts) / 100)}
