@@ -22,17 +22,23 @@ import (
 // derivatives: by the height twice, by both, by the second twice.
 func linkedRates(b *motion.Bounds, far geom.Vec) (rate [2]geom.Vec, bend [3]float64) {
 	reach := far.Len()
-	out := geom.V(min(reach, far.X+b.Angle*reach), min(reach, far.Y+b.Angle*reach), min(reach, far.Z+b.Angle*reach))
+	lean := geom.V(1, 1, 1).Scale(b.Angle * reach)
+	out := far.Add(lean)
+	out = geom.V(min(reach, out.X), min(reach, out.Y), min(reach, out.Z))
 	for k := range rate {
 		swing := b.Swing[k]
-		about := func(r float64) float64 { return min(swing, r+b.Angle*swing/2) }
+		more := b.Angle * swing / 2
+		about := func(r float64) float64 { return min(swing, r+more) }
 		x, y, z := about(b.Turn[k].X), about(b.Turn[k].Y), about(b.Turn[k].Z)
 		most := swing * reach
-		rate[k] = b.Shift[k].Add(geom.V(min(most, y*out.Z+z*out.Y), min(most, z*out.X+x*out.Z), min(most, x*out.Y+y*out.X)))
+		rate[k] = b.Shift[k].Add(geom.V(
+			min(most, float64(y*out.Z)+float64(z*out.Y)),
+			min(most, float64(z*out.X)+float64(x*out.Z)),
+			min(most, float64(x*out.Y)+float64(y*out.X))))
 	}
 	swings := [3]float64{b.Swing[0] * b.Swing[0], b.Swing[0] * b.Swing[1], b.Swing[1] * b.Swing[1]}
 	for k := range bend {
-		bend[k] = b.ShiftBend[k] + (b.TurnBend[k]+1.5*swings[k])*reach
+		bend[k] = b.ShiftBend[k] + float64((b.TurnBend[k]+float64(1.5*swings[k]))*reach)
 	}
 	return rate, bend
 }
@@ -46,7 +52,7 @@ func linkedAxle(m *mobility, b *motion.Bounds, heave, cross int, limit float64, 
 	if limit > 0 {
 		m.by[cross], m.curve[cross] = rate[1], bend[2]
 		m.by[heave] = m.by[heave].AddScaled(rate[1], 2)
-		m.curve[heave] += 4*bend[1] + 4*bend[2]
+		m.curve[heave] = bend[0] + float64(4*bend[1]) + float64(4*bend[2])
 		m.corner[heave] = 4 * rate[1].Len()
 	}
 }
@@ -91,8 +97,8 @@ func (v *mover) linkedGround(m *mobility, far float64) bool {
 			continue
 		}
 		tilt := w * share
-		m.any[i] = 2*w + 2*far*tilt
-		m.curve[i] = 8*far*tilt*tilt + 4*w*tilt + (2+2*far*share)*bend
+		m.any[i] = float64(2*w) + float64(2*far*tilt)
+		m.curve[i] = float64(8*far*tilt*tilt) + float64(4*w*tilt) + float64((2+float64(2*far*share))*bend)
 		if v.box.hi[frontCross]+v.box.hi[rearCross] > 0 {
 			m.corner[i] = 2 * m.any[i]
 		}

@@ -2,38 +2,43 @@ package fitment
 
 import (
 	"scrubline/fitment/internal/motion"
-	"scrubline/fitment/internal/travel"
 	"scrubline/scene"
 )
 
 // The parameters of the state box. Heave is the body's rise over an end (mm).
 // Cross is the left–right difference (mm) at the middle of the heave's range;
 // towards the ends of the range it shrinks, so that no corner leaves the range.
-// Steer is in degrees.
+// Steer is in degrees. The document's movements follow, in its order: degrees
+// of a hinge, millimetres of a slide.
 const (
 	frontHeave = iota
 	rearHeave
 	frontCross
 	rearCross
 	steer
-	paramCount
+	firstMove
+	paramCount = firstMove + scene.MaxMovements
 )
+
+// whole is a point of the state box: a value for every parameter there is. A
+// pair's search runs over a travel.Point of the few it sees.
+type whole [paramCount]float64
 
 // stateBox is the travel of the whole vehicle.
 type stateBox struct {
-	lo, hi travel.Point
-	seeds  []travel.Point // the document's heights, ride first
+	lo, hi whole
+	seeds  []whole // the document's heights, ride first
 }
 
 func newStateBox(doc *scene.Document) *stateBox {
 	b := &stateBox{}
 	for _, h := range doc.Heights {
-		p := travel.Point{frontHeave: h.FrontMM, rearHeave: h.RearMM}
+		p := whole{frontHeave: h.FrontMM, rearHeave: h.RearMM}
 		for i := frontHeave; i <= rearHeave; i++ {
 			b.lo[i], b.hi[i] = min(b.lo[i], p[i]), max(b.hi[i], p[i])
 		}
 		if h.ID == scene.Ride {
-			b.seeds = append([]travel.Point{p}, b.seeds...)
+			b.seeds = append([]whole{p}, b.seeds...)
 		} else {
 			b.seeds = append(b.seeds, p)
 		}
@@ -41,6 +46,9 @@ func newStateBox(doc *scene.Document) *stateBox {
 	b.lo[frontCross], b.hi[frontCross] = -doc.Vehicle.Front.CrossMM, doc.Vehicle.Front.CrossMM
 	b.lo[rearCross], b.hi[rearCross] = -doc.Vehicle.Rear.CrossMM, doc.Vehicle.Rear.CrossMM
 	b.lo[steer], b.hi[steer] = -doc.Vehicle.Front.SteerDeg, doc.Vehicle.Front.SteerDeg
+	for i, m := range doc.Movements {
+		b.lo[firstMove+i], b.hi[firstMove+i] = m.From, m.To
+	}
 	return b
 }
 
@@ -57,13 +65,13 @@ func (b *stateBox) cut(end motion.Which, l *motion.Limits) {
 	}
 	b.hi[cross] = min(b.hi[cross], l.Cross)
 	b.lo[cross] = -b.hi[cross]
-	if end == motion.FrontEnd {
-		b.hi[steer] = min(b.hi[steer], l.Steer/degree)
+	if end == motion.FrontEnd && l.Steer < b.hi[steer]*degree {
+		b.hi[steer] = l.Steer / degree
 		b.lo[steer] = -b.hi[steer]
 	}
 }
 
-func (b *stateBox) middle() (p travel.Point) {
+func (b *stateBox) middle() (p whole) {
 	for i := range p {
 		p[i] = (b.lo[i] + b.hi[i]) / 2
 	}
@@ -72,17 +80,19 @@ func (b *stateBox) middle() (p travel.Point) {
 
 func (b *stateBox) half(i int) float64 { return (b.hi[i] - b.lo[i]) / 2 }
 
-// state is the corner heights and steer of a point of the box.
-func (b *stateBox) state(p *travel.Point) State {
+// state is a point of the box as corner heights, steer and movements.
+func (b *stateBox) state(p *whole) State {
 	f, r := b.cross(p, frontHeave, frontCross)/2, b.cross(p, rearHeave, rearCross)/2
-	return State{FL: p[frontHeave] + f, FR: p[frontHeave] - f,
+	st := State{FL: p[frontHeave] + f, FR: p[frontHeave] - f,
 		RL: p[rearHeave] + r, RR: p[rearHeave] - r, Steer: p[steer]}
+	copy(st.Moves[:], p[firstMove:])
+	return st
 }
 
 // cross shrinks the cross height where a corner would leave the heave's range:
 // by the factor min(1, 2·room/limit), whose slope over the heave is at most
 // 2/limit. So the cross height changes by at most 2 mm per mm of heave.
-func (b *stateBox) cross(p *travel.Point, heave, cross int) float64 {
+func (b *stateBox) cross(p *whole, heave, cross int) float64 {
 	limit := b.hi[cross]
 	if limit <= 0 {
 		return 0

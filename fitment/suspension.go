@@ -26,6 +26,7 @@ func newMover(doc *scene.Document) (mover, error) {
 		lim, _ := v.ch.Limits(end.which)
 		v.box.cut(end.which, &lim)
 	}
+	v.moves = newMoves(doc, v.ch)
 	return v, nil
 }
 
@@ -198,12 +199,19 @@ func (m *Model) suspensionWords(n *endNames, e *scene.End, l *motion.Limits) str
 		how = fmt.Sprintf("its bushings would have to give more than %g mm", motion.BindLimitMM)
 	}
 	if l.LockedLow {
-		say = append(say, fmt.Sprintf("it locks %.1f mm below ride: %s", -l.LockLow, how))
+		say = append(say, fmt.Sprintf("it locks with the body %.1f mm below ride: %s", -l.LockLow, how))
 	}
 	if l.LockedHigh {
-		say = append(say, fmt.Sprintf("it locks %.1f mm above ride: %s", l.LockHigh, how))
+		say = append(say, fmt.Sprintf("it locks with the body %.1f mm above ride: %s", l.LockHigh, how))
 	}
 	lo, hi := m.wholeTravel(n)
+	if l.Low > lo && !l.LockedLow || l.High < hi && !l.LockedHigh {
+		where := "with left and right apart"
+		if e.Independent {
+			where = "with the wheels steered"
+		}
+		say = append(say, "it locks sooner "+where)
+	}
 	if l.Low > lo || l.High < hi {
 		say = append(say, fmt.Sprintf("it is checked from %.1f to %.1f mm over ride", l.Low, l.High))
 	}

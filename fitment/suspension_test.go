@@ -10,7 +10,6 @@ import (
 
 	"scrubline/fitment/internal/geom"
 	"scrubline/fitment/internal/motion"
-	"scrubline/fitment/internal/travel"
 	"scrubline/scene"
 )
 
@@ -182,7 +181,7 @@ func TestSuspensionIsSolvedOnce(t *testing.T) {
 }
 
 // carriedPoint is a point of a carrier in a state of the box.
-func carriedPoint(m *Model, on motion.Carrier, p *travel.Point, v geom.Vec) geom.Vec {
+func carriedPoint(m *Model, on motion.Carrier, p *whole, v geom.Vec) geom.Vec {
 	pose := m.ch.Pose(on, m.box.state(p).motion())
 	return pose.Apply(v)
 }
@@ -236,7 +235,7 @@ func TestMobilityHolds(t *testing.T) {
 }
 
 // sampledParams is sampledState as parameters.
-func sampledParams(m *Model, k int) (p travel.Point) {
+func sampledParams(m *Model, k int) (p whole) {
 	for i, a := range [paramCount]float64{0.8566748838545029, 0.733891856627126, 0.6287067210378087, 0.5385972572236101, 0.4614018} {
 		_, f := math.Modf(float64(k)*a + 0.5)
 		p[i] = m.box.lo[i] + f*(m.box.hi[i]-m.box.lo[i])
@@ -246,13 +245,62 @@ func sampledParams(m *Model, k int) (p travel.Point) {
 
 // atCorner: a step there would go over the end of the range, or over a corner
 // of the motion.
-func atCorner(m *Model, p *travel.Point, i int, d float64) bool {
+func atCorner(m *Model, p *whole, i int, d float64) bool {
 	for _, at := range append(m.box.corners(i), m.box.lo[i], m.box.hi[i]) {
 		if math.Abs(p[i]-at) < d {
 			return true
 		}
 	}
 	return false
+}
+
+// Whatever bars a file has, there is an error in one line that names the end,
+// or poses that are rigid and finite in every state, with the corners at their
+// heights.
+func TestAnyBars(t *testing.T) {
+	held, all := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		doc := bench()
+		doc.Vehicle.Front.SteerDeg = 45
+		doc.Vehicle.Front.CrossMM, doc.Vehicle.Rear.CrossMM = 200, 200
+		end := rapid.SampledFrom([]string{"front", "rear"}).Draw(t, "end")
+		hang(doc, end, rapid.SampledFrom(scene.SuspensionKinds()[1:]).Draw(t, "kind").Name)
+		e := doc.Vehicle.Front
+		if end == "rear" {
+			e = doc.Vehicle.Rear
+		}
+		wild := rapid.SampledFrom([]float64{30, 150, 700}).Draw(t, "wild")
+		jig := rapid.Float64Range(-wild, wild)
+		for i := range e.Suspension.Bars {
+			for k := 0; k < 3; k++ {
+				e.Suspension.Bars[i].BodyMM[k] += jig.Draw(t, "body")
+				e.Suspension.Bars[i].CarriedMM[k] += jig.Draw(t, "carried")
+			}
+		}
+		if doc.Validate() != nil {
+			return
+		}
+		all++
+		m, err := Compile(doc)
+		if err != nil {
+			require.True(t, strings.HasPrefix(err.Error(), end+" suspension: ") && !strings.Contains(err.Error(), "\n"), "%v", err)
+			return
+		}
+		held++
+		m.Suspension()
+		st := sampledState(m, rapid.IntRange(0, 9999).Draw(t, "state"))
+		for on, h := range map[motion.Carrier]float64{motion.WheelFL: st.FL, motion.WheelFR: st.FR, motion.WheelRL: st.RL, motion.WheelRR: st.RR} {
+			p := m.ch.Pose(on, st.motion())
+			require.InDelta(t, m.ch.Origin(on).Z-h, p.Apply(m.ch.Origin(on)).Z, 0.01)
+			require.InDelta(t, 1, p.R.AxisX().Cross(p.R.AxisY()).Dot(p.R.AxisZ()), 1e-9)
+		}
+		for _, l := range m.Links(st) {
+			require.True(t, vec(l.From).Finite() && vec(l.To).Finite())
+		}
+		n, c := m.GroundPlane(StateAt(-500, 500)) // far outside
+		require.True(t, vec(n).Finite() && !math.IsNaN(c))
+	})
+	require.Greater(t, held*10, all*3)
 }
 
 // BenchmarkCompileSuspensions: a vehicle with both ends on linkages, every grid

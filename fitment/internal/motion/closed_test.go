@@ -182,7 +182,7 @@ func TestWishbonesAreAFourBar(t *testing.T) {
 		want := geom.Pose{R: geom.Turn(camber, 0, 0)}
 		want.P = geom.V(0, now.y, now.z).Sub(want.R.Apply(geom.V(0, centre.y, centre.z)))
 		samePose(t, want, solved(t, c.hung[FrontEnd], h, 0), 1e-7)
-		samePose(t, want, c.Pose(WheelFL, at(h)), 1e-3)
+		samePose(t, want, c.Pose(WheelFL, at(h)), 0.01)
 	}
 }
 

@@ -84,7 +84,7 @@ func TestLockWhereLinksComeStraight(t *testing.T) {
 	u := c.hung[FrontEnd]
 	for h := -30.0; h < lim.High; h += 0.7 { // and up to the cut the grid is as good as anywhere
 		n := u.beyond(h, 0)
-		samePose(t, n.pose(u.s.origin, false), u.pose(h, 0, false), 0.02)
+		samePose(t, n.pose(u.s.origin, false), u.pose(h, 0, false), 0.01)
 	}
 	held := c.Pose(WheelFL, at(want+50)) // beyond the lock it stays there
 	require.InDelta(t, centre.z-want, held.Apply(geom.V(0, centre.y, centre.z)).Z, 1e-4)

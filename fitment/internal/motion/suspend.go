@@ -122,18 +122,31 @@ func (u *hung) build(t Travel) error {
 	}
 	lim.Low, lim.LockLow, lim.LockedLow = u.reach(t.Low, second)
 	lim.High, lim.LockHigh, lim.LockedHigh = u.reach(t.High, second)
-	for range 8 {
-		bad := u.solve(second)
+	fine := [2]float64{1, 1}
+	for range 12 {
+		bad := u.solve(second, fine)
 		if bad == 0 {
-			return nil
-		}
-		if bad < 0 { // a row that cannot be had within: stop short of it
+			if !u.finer(&fine) {
+				return nil
+			}
+		} else if bad < 0 { // a row that cannot be had within: stop short of it
 			lim.Low = math.Min(0, bad+lockRoomMM)
 		} else {
 			lim.High = math.Max(0, bad-lockRoomMM)
 		}
 	}
 	return errors.New("its bars cannot be followed through the travel")
+}
+
+// finer halves the steps of each axis along which the grid is too far off.
+func (u *hung) finer(fine *[2]float64) (again bool) {
+	for k, off := range u.off() {
+		if off > offMM && fine[k] < finest {
+			fine[k] *= 2
+			again = true
+		}
+	}
+	return again
 }
 
 // second is the range of the second parameter.
@@ -238,125 +251,6 @@ func (u *hung) reach(height, second float64) (usable, lock float64, locked bool)
 	return usable, lock, locked
 }
 
-// solve fits the grid. bad is the height of a row that cannot be had, 0 when
-// all is well.
-func (u *hung) solve(second float64) (bad float64) {
-	lim := &u.limits
-	xs := axisNodes(lim.Low, lim.High, heightStep, lim.LockedLow, lim.LockedHigh)
-	step := crossStep
-	if !u.s.axle {
-		step = steerStep
-	}
-	ys := axisNodes(-second, second, step, false, false)
-	mid := indexOf(ys, 0)
-	u.cols = make([]state, len(ys))
-	for j := mid + 1; j < len(ys); j++ {
-		u.cols[j], _ = u.column(u.cols[j-1], ys[j])
-	}
-	for j := mid - 1; j >= 0; j-- {
-		u.cols[j], _ = u.column(u.cols[j+1], ys[j])
-	}
-	u.nodes = make([]state, len(xs)*len(ys))
-	ride := indexOf(xs, 0)
-	for j := range ys {
-		u.nodes[ride*len(ys)+j] = u.free(u.cols[j])
-	}
-	for _, dir := range [2]int{1, -1} {
-		for i := ride + dir; i >= 0 && i < len(xs); i += dir {
-			if !u.row(i, i-dir, xs[i], len(ys)) {
-				return xs[i]
-			}
-		}
-	}
-	u.fit(xs, ys)
-	return 0
-}
-
-// row solves a row of nodes from the one before it.
-func (u *hung) row(i, before int, x float64, cols int) bool {
-	for j := 0; j < cols; j++ {
-		from := u.nodes[before*cols+j]
-		to := from.d
-		to.h = x
-		at, _, ok := u.s.follow(from, to)
-		if !ok {
-			return false
-		}
-		u.nodes[i*cols+j] = at
-	}
-	return true
-}
-
-func (u *hung) fit(xs, ys []float64) {
-	nodes := make([]node, len(u.nodes))
-	u.limits.Bind = 0
-	for i := range u.nodes {
-		nodes[i] = u.node(&u.nodes[i])
-		u.limits.Bind = math.Max(u.limits.Bind, u.nodes[i].worst)
-	}
-	u.grid = newGrid(xs, ys, nodes)
-}
-
-func (u *hung) node(st *state) (n node) {
-	p := u.s.place(&st.u, &st.d)
-	t, r := p.o.Sub(u.s.origin), rotationVector(&p.r)
-	return node{t.X, t.Y, t.Z, r.X, r.Y, r.Z, p.crank + st.d.rack}
-}
-
-// Steps of the grid: cubic pieces between nodes this far apart are within a
-// hundredth of a millimetre, at a metre from the carrier's origin, of what is
-// solved (tested).
-const (
-	heightStep = 10.0              // mm
-	crossStep  = 12.0              // mm
-	steerStep  = 5 * math.Pi / 180 // radians
-	minHalf    = 3                 // steps from ride to an end of a range
-	nearLock   = 0.25              // of the way left to a lock
-)
-
-// axisNodes are the nodes of a range around 0, evenly spaced either way, and
-// ever closer towards an end before which the linkage locks.
-func axisNodes(lo, hi, step float64, lockedLo, lockedHi bool) []float64 {
-	down, up := halfNodes(-lo, step, lockedLo), halfNodes(hi, step, lockedHi)
-	var nodes []float64
-	for i := len(down) - 1; i >= 0; i-- {
-		nodes = append(nodes, -down[i])
-	}
-	nodes = append(nodes, 0)
-	return append(nodes, up...)
-}
-
-func halfNodes(far, step float64, locked bool) (nodes []float64) {
-	if far < geom.GapTol {
-		return nil
-	}
-	step = math.Min(step, far/minHalf)
-	if !locked {
-		n := math.Ceil(far / step)
-		for i := 1.0; i < n; i++ {
-			nodes = append(nodes, far*i/n)
-		}
-		return append(nodes, far)
-	}
-	for x := 0.0; ; {
-		s := math.Min(step, nearLock*(far+lockRoomMM-x))
-		if x+1.5*s >= far {
-			return append(nodes, far)
-		}
-		x += s
-		nodes = append(nodes, x)
-	}
-}
-
-func indexOf(list []float64, v float64) int {
-	for i, w := range list {
-		if w == v {
-			return i
-		}
-	}
-	return 0
-}
-
 // pose is where the carrier stands; beyond the grid it is solved, as far as
 // the linkage goes.
 func (u *hung) pose(x, y float64, other bool) geom.Pose {
@@ -383,31 +277,4 @@ func (u *hung) wheelPose(left bool, l, r, steer float64) geom.Pose {
 		return u.pose(l, steer, false)
 	}
 	return u.pose(r, -steer, true)
-}
-
-// beyond solves a state that is not on the grid.
-func (u *hung) beyond(x, y float64) node {
-	g := u.grid
-	i, j := nearest(g.xs, x), nearest(g.ys, y)
-	from := u.nodes[i*len(g.ys)+j]
-	to := from.d
-	to.h = x
-	if u.s.axle {
-		to.cross = y
-	} else if u.steered() && y != g.ys[j] {
-		col, _ := u.tie.lock(u.cols[j], drive{steer: y})
-		to.rack = col.u[5]
-	}
-	at, _ := u.s.lock(from, to)
-	return u.node(&at)
-}
-
-func nearest(axis []float64, x float64) int {
-	best := 0
-	for i, v := range axis {
-		if math.Abs(v-x) < math.Abs(axis[best]-x) {
-			best = i
-		}
-	}
-	return best
 }
