@@ -34,8 +34,7 @@ func TestE2EFilesAndWhatIsKept(t *testing.T) {
 }
 
 func opensAFile(x *tab) {
-	x.tap(".menu-top")
-	x.must(x.Upload("#opener", "../testdata/scenes/two-boxes-touching.json"))
+	x.openFile("../testdata/scenes/two-boxes-touching.json")
 	x.wait(`document.querySelector(".findings").children.length === 1`)
 	x.checked()
 	got := x.rows()["a|b|"]
@@ -52,7 +51,7 @@ func refusesABrokenFile(x *tab) {
 	undo := x.text(".step-undo")
 	for name, place := range map[string]string{
 		"negative-size.json": "/parts/0/size/diameter_mm", "cut-off.json": "/joined/0", "wrong-format.json": "/format"} {
-		x.must(x.Upload("#opener", filepath.Join("..", "testdata", "broken", name)))
+		x.openFile(filepath.Join("..", "testdata", "broken", name))
 		x.eventually("the message names the file", func() bool {
 			said := eval[string](x, `document.querySelector("#toast.is-error.is-shown")?.textContent ?? ""`)
 			return strings.HasPrefix(said, "Cannot open "+name+": "+place+": ")
@@ -122,6 +121,15 @@ func undoesSeveralEdits(x *tab) {
 		x.tap(".step-redo")
 		x.eventually(fmt.Sprintf("made again to edit %d", i), func() bool { return x.file() == states[i] })
 	}
+}
+
+// openFile opens a file by the File menu.
+func (x *tab) openFile(name string) {
+	x.t.Helper()
+	x.must(x.Choose(name, func() error {
+		x.fileMenu("Open …")
+		return nil
+	}))
 }
 
 // kept is the document the page keeps under a key in the browser's store.

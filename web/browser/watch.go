@@ -1,14 +1,19 @@
 package browser
 
 import (
+	"context"
+	"fmt"
 	"path/filepath"
 	"strings"
 	"sync"
+	"time"
 
 	"github.com/chromedp/cdproto/browser"
+	"github.com/chromedp/cdproto/dom"
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 )
@@ -87,13 +92,24 @@ func (p *Page) Prefers(theme string) error {
 	return err
 }
 
-// Upload chooses a file in the first file field that matches.
-func (p *Page) Upload(selector, file string) error {
+// Choose gives the page a file when what ask does makes it ask for one.
+func (p *Page) Choose(file string, ask func() error) error {
 	path, err := filepath.Abs(file) // the browser is in a folder of its own
 	if err != nil {
 		return err
 	}
-	return chromedp.Do(p.ctx, chromedp.SetUploadFiles(chromedp.CSS(selector), []string{path}))
+	late, stop := context.WithTimeout(p.ctx, time.Minute)
+	defer stop()
+	if _, err := chromedp.Call(late, page.SetInterceptFileChooserDialog, page.SetInterceptFileChooserDialogParams{Enabled: true}); err != nil {
+		return err
+	}
+	asked := chromedp.Func(func(context.Context, *chromedp.Target) error { return ask() })
+	field, err := chromedp.Run(late, chromedp.WaitEvent(page.FileChooserOpened, nil, asked))
+	if err != nil {
+		return fmt.Errorf("the page asked for no file: %w", err)
+	}
+	_, err = chromedp.Call(late, dom.SetFileInputFiles, dom.SetFileInputFilesParams{Files: []string{path}, BackendNodeID: field.BackendNodeID})
+	return err
 }
 
 // Type sends text, one key after the other, to what has the focus.
