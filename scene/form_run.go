@@ -8,9 +8,9 @@ import (
 // cornerColumns are the columns of a run's table of corners.
 func cornerColumns(bend float64) []Field {
 	return []Field{
-		mm("x_mm", "X", -10000, 10000, 0, "Rearward from the run's start."),
-		mmY("y_mm", "Y", -3000, 3000, 0, "To the right of the run's start."),
-		mm("z_mm", "Z", -3000, 3000, 0, "Up from the run's start."),
+		mm("x_mm", "Back", -10000, 10000, 0, "From the run's start; minus is ahead."),
+		mmY("y_mm", "Right", -3000, 3000, 0, "From the run's start; minus is left."),
+		mm("z_mm", "Up", -3000, 3000, 0, "From the run's start; minus is below."),
 		mm("bend_mm", "Bend radius", 0, 2000, bend, "To the middle of the tube; 0 is a mitred corner."),
 	}
 }

@@ -26,9 +26,9 @@ func lowerMount(on string, x, y, z float64) []Field {
 			Choices:       []string{"front_axle", "rear_axle", "wheel_fl", "wheel_fr", "wheel_rl", "wheel_rr"},
 			ChoiceLabels:  []string{"front axle", "rear axle", "front left wheel", "front right wheel", "rear left wheel", "rear right wheel"},
 			DefaultChoice: on, Help: "What the lower mount is bolted to."},
-		mm("lower_x_mm", "Lower mount X", -2000, 2000, x, "Rearward from the middle of that axle, or from that wheel's centre; minus is ahead."),
-		mmY("lower_y_mm", "Lower mount Y", -2000, 2000, y, "To the right of the middle of that axle, or of that wheel's centre."),
-		mm("lower_z_mm", "Lower mount Z", -1500, 1500, z, "Up from the wheel centres."),
+		mm("lower_x_mm", "Lower mount back", -2000, 2000, x, "From the middle of that axle, or from that wheel's centre; minus is ahead."),
+		mmY("lower_y_mm", "Lower mount right", -2000, 2000, y, "From the middle of that axle, or from that wheel's centre; minus is left."),
+		mm("lower_z_mm", "Lower mount up", -1500, 1500, z, "From the height of the wheel centres; minus is below."),
 	}
 }
 

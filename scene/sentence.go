@@ -46,9 +46,9 @@ func placeLabel(p *Part, place string) string {
 	if n, err := strconv.Atoi(last); err == nil && n < 3 && len(steps) > 1 {
 		switch steps[len(steps)-2] {
 		case "at_mm":
-			return "Position " + "XYZ"[n:n+1]
+			return [3]string{"Position back", "Position right", "Position up"}[n]
 		case "turn_deg":
-			return "Turn about " + "XYZ"[n:n+1]
+			return [3]string{"Roll", "Pitch", "Yaw"}[n]
 		}
 	}
 	words := strings.ReplaceAll(bare(last), "_", " ")

@@ -59,7 +59,7 @@ func positionLabels(on scene.Carrier) [3][2]string {
 		return [3][2]string{
 			{"Station", "Rearward from the front axle's centreline at ride; ahead of it is negative."},
 			{"Right of centre", "From the vehicle's centreline; left is negative."},
-			{"Above the frame", "From the underside of the straight run of the frame rails; below is negative."}}
+			{"Above straight rail underside", "Up from the frame datum: the underside of the straight run of the frame rails, also where the rails kick up. Below it is negative."}}
 	case scene.Ground:
 		return [3][2]string{
 			{"Station", "Rearward from the front axle's centreline at ride."},
@@ -209,7 +209,8 @@ func (a *App) endFields(end, group string, e *scene.End) []FormField {
 	}
 	return append(list,
 		a.lengthField(k+"deflection", group, "Tyre squash", "How much lower the axle stands than half the free diameter, at its load.", e.Tyre.DeflectionMM),
-		a.lengthField(k+"frame_height", group, "Frame height at ride", "From the ground to the underside of the rails, at this axle.", e.FrameHeightMM),
+		a.lengthField(k+"frame_height", group, "Straight rail underside to ground at ride, carried to this axle",
+			"Not the rail over the axle: where it kicks up, that is wrong by the whole kick-up. Hold a straight edge or a string along the underside of the straight run, carry it on to this axle's centreline, and measure from there to the ground.", e.FrameHeightMM),
 		flagField(k+"independent", group, "Each wheel by itself", "No axle joins the two wheels.", e.Independent),
 		angleField(k+"steer", group, "Steer each way", "Largest angle of the wheels; 0 does not steer.", e.SteerDeg),
 		a.lengthField(k+"cross", group, "Left and right apart", "Largest difference of the two corners that is to be checked; 0 keeps them level.", e.CrossMM))

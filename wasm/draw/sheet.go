@@ -83,11 +83,15 @@ func (s *Sheet) Compose(l *List) {
 	}
 	s.parts(l)
 	s.centreline(l)
+	datum, hasDatum := s.datum(l)
 	s.guides(l)
 	s.rimLine(l, labels)
 	s.marks(l, labels)
 	s.lowest(l, labels)
 	s.names(l, labels)
+	if hasDatum {
+		s.datumName(l, labels, datum)
+	}
 	if s.Readout != "" {
 		r := view.Rect{X: caption.X, Y: caption.Y + caption.H, W: s.Measure(s.Readout, 17, true) + 16, H: 28}
 		knockout(l, r)
