@@ -103,6 +103,7 @@ function textEntry(id, spec, commit, say) {
   input.addEventListener('input', () => { state.typed = true; });
   input.addEventListener('change', give);
   input.addEventListener('blur', () => { give(); settle(); });
+  if (number) takeWhole(input);
   input.addEventListener('keydown', (e) => {
     if (e.key === 'Enter') give();
     if (e.key === 'Escape' && state.typed) {
@@ -112,8 +113,10 @@ function textEntry(id, spec, commit, say) {
       say('');
     }
   });
-  const sign = number ? signButton(input, state) : null;
+  const turn = () => turnSign(input, state);
+  const sign = number ? signButton(turn) : null;
   return {
+    turn,
     box: h('span', { class: 'entry-box' }, sign, input, unit),
     input,
     renew(next) {
@@ -127,15 +130,30 @@ function textEntry(id, spec, commit, say) {
 }
 
 /**
+ * What is typed into a number's field takes the place of what stands there:
+ * the tap that comes into it marks all of it. A second tap sets the caret.
+ */
+function takeWhole(input) {
+  let fresh = false;
+  input.addEventListener('pointerdown', () => { fresh = document.activeElement !== input; });
+  input.addEventListener('focus', () => input.select());
+  input.addEventListener('click', () => {
+    if (fresh) input.select(); // the tap has put the caret somewhere meanwhile
+    fresh = false;
+  });
+}
+
+function turnSign(input, state) {
+  const text = input.value;
+  input.value = minus.test(text) ? text.replace(minus, '') : `-${text.trim()}`;
+  state.typed = true;
+}
+
+/**
  * The number keypad of a phone has no minus sign; this button, which shows
  * while the field is typed into on a touch screen, turns the sign.
  */
-function signButton(input, state) {
-  const turn = () => {
-    const text = input.value;
-    input.value = minus.test(text) ? text.replace(minus, '') : `-${text.trim()}`;
-    state.typed = true;
-  };
+export function signButton(turn) {
   return button({
     class: 'sign', tabindex: '-1', 'aria-label': 'Turn the sign', title: 'Turn the sign',
     on: { pointerdown: (e) => e.preventDefault(), click: turn },

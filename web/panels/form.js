@@ -16,15 +16,22 @@ export function makeForm(page) {
   const groups = h('div', { class: 'groups' });
   const back = button({ class: 'back', on: { click: () => page.closeForm() } }, picture('back'), 'Findings');
   const actions = makeActions(page, state);
+  let unseen = false; // it was put to its top while it could not be scrolled
+  const top = () => {
+    body.scrollTop = 0;
+    unseen = !body.checkVisibility();
+  };
   const body = h('div', { class: 'scroll' }, title, sub, cautionBox, groups);
   return {
     el: h('section', { class: 'form', 'aria-label': 'Form' }, back, body, actions),
     focus: () => title.focus({ preventScroll: true }),
+    top,
+    seen: () => { if (unseen) top(); },
     renew(form) {
       if (form.target !== state.target) {
         // Nothing typed for one part may stay for the next.
         groups.replaceChildren();
-        body.scrollTop = 0;
+        top();
         cautionBox.open = false;
       }
       state.target = form.target;
@@ -76,6 +83,9 @@ function holder(table) {
   return table.el;
 }
 
+/** Letters from which a label takes a line of its own above its field. */
+const LONG = 30;
+
 function makeField(first, target) {
   const entry = makeEntry(first, (text) => send({ do: Do.edit, target: target(), field: first.field, text }));
   const label = h('label', { class: 'field-label', for: entry.input.id });
@@ -83,6 +93,7 @@ function makeField(first, target) {
   const el = h('div', { class: `field field-${first.type}` }, label, entry.box, help.ask, help.text, entry.error);
   el.renew = (f) => {
     setText(label, f.label);
+    el.classList.toggle('field-long', f.label.length > LONG);
     help.renew(f.help, f.label);
     entry.renew(f);
   };

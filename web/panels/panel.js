@@ -17,7 +17,7 @@ export function makePanel(el, page) {
   const place = () => setMode('place');
   grip.append(h('span', { class: 'grip-bar', 'aria-hidden': 'true' }), h('span', { class: 'grip-name', text: 'Findings' }));
   grip.after(button({ class: 'primary grip-place', on: { click: place } }, 'Place a part'));
-  const sheet = makeSheet(el, grip);
+  const sheet = makeSheet(el, grip, () => form.seen());
   let mode = '';
   let last = null;
   let toForm = false; // the form that comes next is to be read from its title
@@ -25,6 +25,8 @@ export function makePanel(el, page) {
     if (next === mode) return;
     mode = next;
     el.dataset.mode = mode;
+    // What was not shown could not be scrolled: a browser brings its old place back.
+    if (mode === 'form') form.top();
     if (mode === 'place') {
       sheet.set('full');
       placing.begin();

@@ -6,13 +6,14 @@ import { setAttr, setText } from '../dom.js';
 const STATES = ['low', 'half', 'full'];
 const SWIPE = 24; // CSS pixels that tell a swipe from a tap
 
-/** Makes the grip work; returns calls to move the sheet and name its grip. */
-export function makeSheet(panel, grip) {
+/** Makes the grip work; returns calls to move the sheet and name its grip. moved is called after each move. */
+export function makeSheet(panel, grip, moved) {
   let from = null;
   let swiped = false;
   const set = (state) => {
     panel.dataset.sheet = state;
     setAttr(grip, 'aria-expanded', String(state !== 'low'));
+    moved();
   };
   const step = (by) => {
     const i = STATES.indexOf(panel.dataset.sheet) + by;

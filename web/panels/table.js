@@ -3,7 +3,7 @@
 
 import { Do, send } from '../protocol.js';
 import { button, h, keyed, picture, setAttr, setText, showText } from '../dom.js';
-import { makeEntry, makeHelp } from './entry.js';
+import { makeEntry, makeHelp, signButton } from './entry.js';
 
 /**
  * Makes a table field.
@@ -42,6 +42,7 @@ function makeRow(state, target, change) {
   const card = h('div', { class: 'table-row', role: 'group' });
   const p = {
     number: h('span', { class: 'row-number' }),
+    sign: signButton(() => card.typing?.turn()),
     add: button({ class: 'icon', on: { click: () => change(card.item.i, true) } }, picture('plus')),
     drop: button({ class: 'icon', on: { click: () => change(card.item.i, false) } }, picture('close')),
     cells: h('div', { class: 'cells' }),
@@ -55,12 +56,13 @@ function makeRow(state, target, change) {
     });
     const entry = makeEntry({ ...column, type: column.type || 'number' }, commit);
     const text = h('span', { class: 'cell-name' });
+    entry.input.addEventListener('focus', () => { card.typing = entry; });
     const el = h('div', { class: 'cell' }, h('label', { for: entry.input.id }, text), entry.box, entry.error);
     el.entry = entry;
     el.text = text;
     return el;
   };
-  card.append(h('div', { class: 'row-head' }, p.number, p.add, p.drop), p.cells);
+  card.append(h('div', { class: 'row-head' }, p.number, p.sign, p.add, p.drop), p.cells);
   return card;
 }
 
