@@ -4,10 +4,12 @@ import "scrubline/scene"
 
 // State is where the body and wheels stand: how far the body has risen over
 // each wheel from ride (mm along body Z; FL is front left), and the steer of
-// the front wheels (degrees, positive turns them to the right).
+// the front wheels (degrees, positive turns them to the right), and where each
+// of the document's movements stands, in its order (degrees or mm).
 type State struct {
 	FL, FR, RL, RR float64
 	Steer          float64
+	Moves          [scene.MaxMovements]float64
 }
 
 // StateAt is the level state of a front and a rear move.

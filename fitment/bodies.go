@@ -26,7 +26,6 @@ var bodyKinds = map[solid.Kind]string{
 // Bodies lists every solid of every part, without service rooms, in the order
 // of the document; the same ones in every state.
 func (m *Model) Bodies(at State) []Body {
-	st := at.motion()
 	var out []Body
 	for part, p := range m.parts {
 		for i := range p.items {
@@ -34,7 +33,7 @@ func (m *Model) Bodies(at State) []Body {
 				continue
 			}
 			for k := range p.items[i].solids {
-				s := m.solidAt(&p.items[i], k, st)
+				s := m.solidAt(&p.items[i], k, at)
 				out = append(out, bodyOf(part, &s))
 			}
 		}

@@ -33,11 +33,10 @@ func (m *Model) rimLine(st motion.State, n geom.Vec, c float64) float64 {
 // Clearance is what hangs lowest in one state. Wheels, and what stands on the
 // ground, do not count; service rooms do not either.
 func (m *Model) Clearance(at State) Clearance {
-	st := at.motion()
-	n, c := m.ch.GroundPlane(st)
-	out := Clearance{At: at, GroundMM: math.Inf(1), RimLineMM: m.rimLine(st, n, c)}
+	n, c := m.ch.GroundPlane(at.motion())
+	out := Clearance{At: at, GroundMM: math.Inf(1), RimLineMM: m.rimLine(at.motion(), n, c)}
 	for _, p := range m.parts {
-		h, point, ok := m.lowestOf(p, st, n, c)
+		h, point, ok := m.lowestOf(p, at, n, c)
 		if !ok {
 			continue
 		}
@@ -55,7 +54,7 @@ func (m *Model) Clearance(at State) Clearance {
 	return out
 }
 
-func (m *Model) lowestOf(p *placed, st motion.State, n geom.Vec, c float64) (height float64, at geom.Vec, ok bool) {
+func (m *Model) lowestOf(p *placed, st State, n geom.Vec, c float64) (height float64, at geom.Vec, ok bool) {
 	if has(p.traits, scene.TyreTrait) || p.part.Carrier == scene.Ground {
 		return 0, at, false
 	}

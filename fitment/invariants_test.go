@@ -9,7 +9,6 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"scrubline/fitment/internal/travel"
 	"scrubline/scene"
 )
 
@@ -128,10 +127,10 @@ func TestBoundAgainstSampling(t *testing.T) {
 }
 
 // sampledState covers the box evenly: additive recurrences with the powers of
-// the plastic number's five-dimensional relative.
+// the plastic number's five-dimensional relative; roots of primes for movements.
 func sampledState(m *Model, k int) State {
-	var p travel.Point
-	for i, a := range [paramCount]float64{0.8566748838545029, 0.733891856627126, 0.6287067210378087, 0.5385972572236101, 0.4614018} {
+	var p whole
+	for i, a := range [paramCount]float64{0.8566748838545029, 0.733891856627126, 0.6287067210378087, 0.5385972572236101, 0.4614018, 0.41421356237, 0.73205080757} {
 		_, f := math.Modf(float64(k)*a + 0.5)
 		p[i] = m.box.lo[i] + f*(m.box.hi[i]-m.box.lo[i])
 	}

@@ -6,7 +6,6 @@ import (
 
 	"scrubline/fitment/internal/geom"
 	"scrubline/fitment/internal/motion"
-	"scrubline/fitment/internal/travel"
 )
 
 // LimitKind is which limit of a part between two carriers is passed.
@@ -106,7 +105,7 @@ func (m *Model) linkLimits(id string, k *link) []Limit {
 	for _, q := range m.linkMeasures(k) {
 		worst := Limit{Part: id, Kind: q.kind, Limit: q.limit}
 		most := 0.0
-		m.walk(k, func(p *travel.Point) {
+		m.walk(k, func(p *whole) {
 			st := m.box.state(p)
 			v := q.value(st.motion())
 			if e := q.excess(v); e > most+geom.GapTol {
@@ -122,9 +121,9 @@ func (m *Model) linkLimits(id string, k *link) []Limit {
 }
 
 // walk visits the states that matter to a link.
-func (m *Model) walk(k *link, visit func(*travel.Point)) {
+func (m *Model) walk(k *link, visit func(*whole)) {
 	mob := m.hung(k)
-	var p travel.Point
+	var p whole
 	for i := range m.box.seeds {
 		p = m.box.seeds[i]
 		visit(&p)
@@ -150,7 +149,7 @@ func (m *Model) walk(k *link, visit func(*travel.Point)) {
 		}
 		p[param] = 0
 	}
-	p = travel.Point{}
+	p = whole{}
 	along(frontHeave)
 }
 

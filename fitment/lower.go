@@ -24,6 +24,7 @@ type compiled struct {
 type item struct {
 	room   string // what this room is for; empty: the part itself
 	on     motion.Carrier
+	moves  []int         // movements that carry it, innermost first
 	solids []solid.Solid // body axes at ride
 	bores  []solid.Solid // hollows, drawn only
 	link   *link         // set: one solid hung between two carriers, rebuilt in every state
@@ -68,6 +69,11 @@ func lower(doc *scene.Document, part *scene.Part, ch *motion.Chassis) (*compiled
 	}
 	if len(own.solids) > 0 {
 		c.items = append([]item{own}, c.items...)
+	}
+	for i := range c.items {
+		if c.items[i].link == nil {
+			c.items[i].moves = movesOf(doc, part)
+		}
 	}
 	sort.SliceStable(c.items, func(i, j int) bool { return c.items[i].room == "" && c.items[j].room != "" })
 	return c, nil

@@ -6,33 +6,36 @@ import (
 	"scrubline/fitment/internal/geom"
 	"scrubline/fitment/internal/motion"
 	"scrubline/fitment/internal/solid"
-	"scrubline/fitment/internal/travel"
 )
 
 // mobility bounds how the points of an item move with each parameter.
 type mobility struct {
 	by    [paramCount]geom.Vec // how far along X, Y, Z per unit
-	any   travel.Point         // how far in any direction per unit, on top
-	curve travel.Point         // second derivative, per unit²
-	kink  travel.Point         // range of slopes that small corners everywhere add
+	any   whole                // how far in any direction per unit, on top
+	curve whole                // second derivative, per unit²
+	kink  whole                // range of slopes that small corners everywhere add
 	// corner is the range of slopes where the cross begins and ends to follow
 	// the heave; see stateBox.corners.
-	corner travel.Point
-	group  int // items of one group are rigid to each other but for steer; -1 for links
+	corner whole
+	group  int // items of one group are rigid to each other but for steer and movements; -1 for links
 	uses   [paramCount]bool
 }
 
 // rate is the bound in any direction.
 func (m *mobility) rate(i int) float64 { return m.by[i].Len() + m.any[i] }
 
-// mover works out mobilities for one vehicle and its travel.
+// mover works out mobilities for one vehicle, its travel and its movements.
 type mover struct {
-	ch  *motion.Chassis
-	box *stateBox
+	ch    *motion.Chassis
+	box   *stateBox
+	moves []move
 }
 
-// rigid is the mobility of solids fixed to a carrier.
-func (v *mover) rigid(on motion.Carrier, solids []solid.Solid) mobility {
+// rigid is the mobility of solids that ride on a carrier, carried further by
+// movements, innermost first.
+func (v *mover) rigid(on motion.Carrier, solids []solid.Solid, moves []int) mobility {
+	var m mobility
+	roams := v.roam(&m, solids, moves)
 	reach := func(p geom.Vec) (far geom.Vec) {
 		for i := range solids {
 			lo, hi := solids[i].Bounds()
@@ -41,14 +44,17 @@ func (v *mover) rigid(on motion.Carrier, solids []solid.Solid) mobility {
 			far.Y = max(far.Y, -lo.Y, hi.Y)
 			far.Z = max(far.Z, -lo.Z, hi.Z)
 		}
-		return far
+		return far.Add(geom.V(roams, roams, roams))
 	}
-	m := v.carried(on, reach)
+	c := v.carried(on, reach)
 	if on == motion.Ground {
-		v.grounded(&m, reach(geom.Vec{}).Len())
+		v.grounded(&c, reach(geom.Vec{}).Len())
 	}
-	m.finish(v.box)
-	return m
+	for i := firstMove; i < paramCount; i++ {
+		c.by[i], c.any[i], c.curve[i] = m.by[i], m.any[i], m.curve[i]
+	}
+	c.finish(v.box)
+	return c
 }
 
 // steered bounds the motion per degree of steer of a point within far of the

@@ -97,7 +97,8 @@ func newChassis(v *scene.Vehicle) *motion.Chassis {
 // sameChassis says whether two documents have the same vehicle, travel and
 // default tolerance, so that compiled parts can be shared.
 func sameChassis(a, b *scene.Document) bool {
-	return sameVehicle(&a.Vehicle, &b.Vehicle) && a.ToleranceMM == b.ToleranceMM && slices.Equal(a.Heights, b.Heights)
+	return sameVehicle(&a.Vehicle, &b.Vehicle) && a.ToleranceMM == b.ToleranceMM && slices.Equal(a.Heights, b.Heights) &&
+		slices.Equal(a.Movements, b.Movements)
 }
 
 // samePart says whether two parts are the same to the engine.
@@ -105,7 +106,7 @@ func samePart(a, b *scene.Part) bool {
 	if a.ID != b.ID || a.Kind != b.Kind || a.Carrier != b.Carrier || a.AtMM != b.AtMM || a.TurnDeg != b.TurnDeg {
 		return false
 	}
-	if !slices.Equal(a.Traits, b.Traits) || len(a.Size) != len(b.Size) {
+	if !slices.Equal(a.Traits, b.Traits) || !slices.Equal(a.Moves, b.Moves) || len(a.Size) != len(b.Size) {
 		return false
 	}
 	if (a.ToleranceMM == nil) != (b.ToleranceMM == nil) || a.ToleranceMM != nil && *a.ToleranceMM != *b.ToleranceMM {
@@ -160,7 +161,6 @@ func (m *Model) GapBetween(a, b string, st State) (Gap, error) {
 // gapIn is the least gap of two parts in one state; with room, of the first
 // one's service rooms and the second one's solids.
 func (m *Model) gapIn(x, y *placed, room bool, at State) (best gap.Result, found bool) {
-	st := at.motion()
 	for i := range x.items {
 		if (x.items[i].room != "") != room {
 			continue
@@ -170,9 +170,9 @@ func (m *Model) gapIn(x, y *placed, room bool, at State) (best gap.Result, found
 				continue
 			}
 			for k := range x.items[i].solids {
-				s := m.solidAt(&x.items[i], k, st)
+				s := m.solidAt(&x.items[i], k, at)
 				for l := range y.items[j].solids {
-					t := m.solidAt(&y.items[j], l, st)
+					t := m.solidAt(&y.items[j], l, at)
 					r := gap.Between(&s, &t)
 					if !found || r.Gap < best.Gap {
 						best, found = r, true
@@ -218,7 +218,7 @@ func (m *Model) GroundPlane(st State) (n scene.Vec, c float64) {
 }
 
 // lowest is the lowest point of one item over the ground in a state.
-func (m *Model) lowest(it *placedItem, st motion.State, n geom.Vec, c float64) (height float64, at geom.Vec) {
+func (m *Model) lowest(it *placedItem, st State, n geom.Vec, c float64) (height float64, at geom.Vec) {
 	for i := range it.solids {
 		s := m.solidAt(it, i, st)
 		if p, h := s.Lowest(n); i == 0 || h+c < height {

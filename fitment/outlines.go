@@ -2,7 +2,6 @@ package fitment
 
 import (
 	"scrubline/fitment/internal/geom"
-	"scrubline/fitment/internal/motion"
 	"scrubline/fitment/internal/outline"
 	"scrubline/fitment/internal/solid"
 )
@@ -52,19 +51,18 @@ type seenAt struct {
 // Outlines lists every part's outline in one state, in document order. station
 // is the X of the section plane.
 func (m *Model) Outlines(v View, station float64, at State) []Outline {
-	st := at.motion()
 	out := make([]Outline, len(m.parts))
 	for i, p := range m.parts {
 		o := &out[i]
 		o.Part = i
 		for k := range p.items {
-			m.outlineItem(o, &p.items[k], v, station, st, k == 0)
+			m.outlineItem(o, &p.items[k], v, station, at, k == 0)
 		}
 	}
 	return out
 }
 
-func (m *Model) outlineItem(o *Outline, it *placedItem, v View, station float64, st motion.State, first bool) {
+func (m *Model) outlineItem(o *Outline, it *placedItem, v View, station float64, st State, first bool) {
 	seen := m.seen(it, v, st)
 	if it.room != "" {
 		o.Room = append(o.Room, seen...)
@@ -92,22 +90,22 @@ func (m *Model) outlineItem(o *Outline, it *placedItem, v View, station float64,
 }
 
 // moved carries a solid with its item.
-func (m *Model) moved(it *placedItem, s *solid.Solid, st motion.State) solid.Solid {
-	if it.on == motion.Body {
+func (m *Model) moved(it *placedItem, s *solid.Solid, st State) solid.Solid {
+	if it.fixed() {
 		return *s
 	}
-	pose := m.ch.Pose(it.on, st)
+	pose := m.pose(it.item, st)
 	return s.Moved(&pose)
 }
 
 // seen is an item's silhouette, kept between calls while it does not move in
 // the body. A link is drawn anew: its shape changes with its length.
-func (m *Model) seen(it *placedItem, v View, st motion.State) [][]Pt {
+func (m *Model) seen(it *placedItem, v View, st State) [][]Pt {
 	if it.link != nil {
-		s := it.link.at(m.ch, st)
+		s := it.link.at(m.ch, st.motion())
 		return outline.Seen(&s, outline.View(v))
 	}
-	pose := m.ch.Pose(it.on, st)
+	pose := m.pose(it.item, st)
 	key := seenKey{it, v}
 	if kept, ok := m.looks[key]; ok && kept.pose == pose {
 		return kept.seen

@@ -2,7 +2,6 @@ package fitment
 
 import (
 	"scrubline/fitment/internal/geom"
-	"scrubline/fitment/internal/motion"
 )
 
 // sampleLimit is the most states one pair of solids is measured in before the
@@ -61,14 +60,14 @@ func (b *box) closer(c *box, d float64) bool {
 func (v *mover) place(c *compiled) *placed {
 	p := &placed{compiled: c, items: make([]placedItem, len(c.items))}
 	middle := v.box.middle()
-	st := v.box.state(&middle).motion()
+	st := v.box.state(&middle)
 	for i := range c.items {
 		it := &p.items[i]
 		it.item, it.part = &c.items[i], p
 		if it.link != nil {
 			it.move = v.hung(it.link)
 		} else {
-			it.move = v.rigid(it.on, it.solids)
+			it.move = v.rigid(it.on, it.solids, it.moves)
 		}
 		v.sweep(it, st)
 		if i == 0 {
@@ -81,7 +80,7 @@ func (v *mover) place(c *compiled) *placed {
 
 // sweep bounds every solid of an item: its box in the middle of the travel,
 // grown by all that the parameters can move it.
-func (v *mover) sweep(it *placedItem, st motion.State) {
+func (v *mover) sweep(it *placedItem, st State) {
 	var grow geom.Vec
 	for i := 0; i < paramCount; i++ {
 		every := it.move.any[i]
@@ -102,19 +101,17 @@ func (v *mover) sweep(it *placedItem, st motion.State) {
 }
 
 // relative lists the parameters that move two items against each other, and
-// the bounds to use. Items of one rigid group only see their own steer.
+// the bounds to use. Items of one rigid group only see their own steer and the
+// movements they do not share.
 func (v *mover) relative(x, y *placedItem) (params []int, a, b mobility) {
 	a, b = x.move, y.move
 	if a.group >= 0 && a.group == b.group {
-		if x.on == y.on {
+		mx, my := apart(x.moves, y.moves)
+		steers := x.on != y.on
+		if !steers && len(mx) == 0 && len(my) == 0 {
 			return nil, a, b
 		}
-		var sa, sb mobility
-		sa.by[steer], sb.by[steer] = a.by[steer], b.by[steer]
-		sa.curve[steer], sb.curve[steer] = a.curve[steer], b.curve[steer]
-		sa.finish(v.box)
-		sb.finish(v.box)
-		a, b = sa, sb
+		a, b = a.between(v.box, steers, mx), b.between(v.box, steers, my)
 	}
 	for i := 0; i < paramCount; i++ {
 		if a.uses[i] || b.uses[i] {

@@ -43,12 +43,17 @@ type (
 		Caution    string        `json:"caution,omitempty"`
 	}
 	jsonState struct {
-		FL    float64 `json:"fl_mm"`
-		FR    float64 `json:"fr_mm"`
-		RL    float64 `json:"rl_mm"`
-		RR    float64 `json:"rr_mm"`
-		Steer float64 `json:"steer_deg"`
-		Moves []any   `json:"movements"`
+		FL    float64    `json:"fl_mm"`
+		FR    float64    `json:"fr_mm"`
+		RL    float64    `json:"rl_mm"`
+		RR    float64    `json:"rr_mm"`
+		Steer float64    `json:"steer_deg"`
+		Moves []jsonMove `json:"movements"`
+	}
+	jsonMove struct {
+		ID   string  `json:"id"`
+		By   float64 `json:"by"`
+		Unit string  `json:"unit"`
 	}
 	jsonHeight struct {
 		Height string  `json:"height"`
@@ -125,10 +130,10 @@ func (m *Model) ReportJSON() []byte {
 		out.Findings = append(out.Findings, m.findingJSON(&r.Findings[i]))
 	}
 	for i := range r.Limits {
-		out.Limits = append(out.Limits, limitJSON(&r.Limits[i]))
+		out.Limits = append(out.Limits, limitJSON(m.Doc, &r.Limits[i]))
 	}
 	for i := range r.Ground {
-		out.Ground = append(out.Ground, clearanceJSON(&r.Ground[i]))
+		out.Ground = append(out.Ground, clearanceJSON(m.Doc, &r.Ground[i]))
 	}
 	return indented(out)
 }
@@ -136,7 +141,7 @@ func (m *Model) ReportJSON() []byte {
 func (m *Model) findingJSON(f *Finding) jsonFinding {
 	j := jsonFinding{A: f.A, B: f.B, Status: f.Status, Service: f.Service, For: f.For,
 		GapMM: round(f.GapMM), BoundMM: roundDown(f.BoundMM), NeedMM: round(f.NeedMM), NeedSource: f.NeedSource,
-		At: stateJSON(f.At), Still: f.Still, PointsMM: pointsJSON(f.PointsMM), Sure: f.Sure, AtHeights: []jsonHeight{}, Caution: f.Caution}
+		At: stateJSON(m.Doc, f.At), Still: f.Still, PointsMM: pointsJSON(f.PointsMM), Sure: f.Sure, AtHeights: []jsonHeight{}, Caution: f.Caution}
 	for i, g := range f.AtHeights {
 		j.AtHeights = append(j.AtHeights, jsonHeight{m.Doc.Heights[i].ID, round(g)})
 	}
@@ -146,12 +151,12 @@ func (m *Model) findingJSON(f *Finding) jsonFinding {
 	return j
 }
 
-func limitJSON(l *Limit) jsonLimit {
+func limitJSON(doc *scene.Document, l *Limit) jsonLimit {
 	unit := "mm"
 	if l.Kind == FrontJoint || l.Kind == RearJoint {
 		unit = "deg"
 	}
-	return jsonLimit{l.Part, l.Kind, round(l.Value), round(l.Limit), unit, stateJSON(l.At), spansJSON(l.Short)}
+	return jsonLimit{l.Part, l.Kind, round(l.Value), round(l.Limit), unit, stateJSON(doc, l.At), spansJSON(l.Short)}
 }
 
 func spansJSON(in []Span) []jsonSpan {
@@ -164,8 +169,8 @@ func spansJSON(in []Span) []jsonSpan {
 
 func levelJSON(l Level) jsonLevel { return jsonLevel{round(l.FrontMM), round(l.RearMM)} }
 
-func clearanceJSON(c *Clearance) jsonClearance {
-	j := jsonClearance{Height: c.Height, At: stateJSON(c.At), GroundMM: round(c.GroundMM), Part: c.Part,
+func clearanceJSON(doc *scene.Document, c *Clearance) jsonClearance {
+	j := jsonClearance{Height: c.Height, At: stateJSON(doc, c.At), GroundMM: round(c.GroundMM), Part: c.Part,
 		PointMM: pointJSON(c.PointMM), RimLineMM: round(c.RimLineMM), Below: []jsonHanging{}}
 	for _, h := range c.Below {
 		j.Below = append(j.Below, jsonHanging{h.Part, round(h.GroundMM), pointJSON(h.PointMM)})
@@ -174,13 +179,24 @@ func clearanceJSON(c *Clearance) jsonClearance {
 }
 
 // GapJSON is one measured gap.
-func GapJSON(g *Gap) []byte {
-	return indented(jsonGap{Format: GapFormat, Version: ReportVersion, A: g.A, B: g.B, At: stateJSON(g.At),
+func (m *Model) GapJSON(g *Gap) []byte {
+	return indented(jsonGap{Format: GapFormat, Version: ReportVersion, A: g.A, B: g.B, At: stateJSON(m.Doc, g.At),
 		GapMM: round(g.GapMM), NeedMM: round(g.NeedMM), NeedSource: g.Source, PointsMM: pointsJSON(g.PointsMM)})
 }
 
-func stateJSON(s State) jsonState {
-	return jsonState{round(s.FL), round(s.FR), round(s.RL), round(s.RR), round(s.Steer), []any{}}
+func stateJSON(doc *scene.Document, s State) jsonState {
+	j := jsonState{round(s.FL), round(s.FR), round(s.RL), round(s.RR), round(s.Steer), []jsonMove{}}
+	for i, m := range doc.Movements {
+		if s.Moves[i] == 0 {
+			continue
+		}
+		unit := "deg"
+		if m.Kind == scene.Slide {
+			unit = "mm"
+		}
+		j.Moves = append(j.Moves, jsonMove{m.ID, round(s.Moves[i]), unit})
+	}
+	return j
 }
 
 func pointsJSON(p [2]scene.Vec) [2][3]float64 {

@@ -121,7 +121,7 @@ func TestReportSchema(t *testing.T) {
 		if len(m.Doc.Parts) > 1 {
 			g, err := m.GapBetween(m.Doc.Parts[0].ID, m.Doc.Parts[1].ID, StateAt(-50, -60))
 			require.NoError(t, err)
-			valid(GapJSON(&g))
+			valid(m.GapJSON(&g))
 		}
 	}
 }

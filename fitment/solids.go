@@ -5,7 +5,6 @@ import (
 
 	"scrubline/fitment/internal/gap"
 	"scrubline/fitment/internal/geom"
-	"scrubline/fitment/internal/motion"
 	"scrubline/fitment/internal/solid"
 	"scrubline/fitment/internal/travel"
 )
@@ -123,7 +122,7 @@ func placeOn(arc *solid.Solid, p geom.Vec) float64 {
 
 // at is the two whole solids in a state.
 func (p *solidPair) at(q *travel.Point) (x, y solid.Solid) {
-	st := p.state(q).motion()
+	st := p.state(q)
 	return p.v.solidAt(p.x, p.i, st), p.v.solidAt(p.y, p.j, st)
 }
 
@@ -133,7 +132,7 @@ func (p *solidPair) state(q *travel.Point) State {
 	return p.v.box.state(&full)
 }
 
-func (p *solidPair) full(q *travel.Point) (full travel.Point) {
+func (p *solidPair) full(q *travel.Point) (full whole) {
 	for k, param := range p.params {
 		full[param] = q[k]
 	}
@@ -214,13 +213,13 @@ func (p *solidPair) take(got *travel.Answer, ans *pairAnswer) {
 }
 
 // solidAt is one solid of an item in a state.
-func (v *mover) solidAt(it *placedItem, i int, st motion.State) solid.Solid {
-	if it.link != nil {
-		return it.link.at(v.ch, st)
-	}
-	if it.on == motion.Body {
+func (v *mover) solidAt(it *placedItem, i int, st State) solid.Solid {
+	switch {
+	case it.link != nil:
+		return it.link.at(v.ch, st.motion())
+	case it.fixed():
 		return it.solids[i]
 	}
-	pose := v.ch.Pose(it.on, st)
+	pose := v.pose(it.item, st)
 	return it.solids[i].Moved(&pose)
 }

@@ -55,8 +55,8 @@ func (m *Model) Spans(f *Finding) Spans {
 
 // heightPath is the document's heights as points of the state box, lowest
 // first: the way the body goes when front and rear move together.
-func (m *Model) heightPath() []travel.Point {
-	path := append([]travel.Point(nil), m.box.seeds...)
+func (m *Model) heightPath() []whole {
+	path := append([]whole(nil), m.box.seeds...)
 	sort.SliceStable(path, func(i, j int) bool {
 		return path[i][frontHeave]+path[i][rearHeave] < path[j][frontHeave]+path[j][rearHeave]
 	})
@@ -68,7 +68,7 @@ type stretch struct{ lo, hi float64 }
 
 // spansBelow finds the heights at which the pair's gap is below a level,
 // whatever the other movements, and with all of them at rest.
-func (m *Model) spansBelow(path []travel.Point, key pairKey, level float64) (any, atRest []Span) {
+func (m *Model) spansBelow(path []whole, key pairKey, level float64) (any, atRest []Span) {
 	pairs := m.closePairs(key, level)
 	any = spansOn(path, pairs, level, false)
 	for _, p := range pairs {
@@ -81,7 +81,7 @@ func (m *Model) spansBelow(path []travel.Point, key pairKey, level float64) (any
 	return any, any
 }
 
-func spansOn(path []travel.Point, pairs []*solidPair, level float64, atRest bool) []Span {
+func spansOn(path []whole, pairs []*solidPair, level float64, atRest bool) []Span {
 	var out []Span
 	for i := 0; i+1 < len(path); i++ {
 		seg := segment{from: path[i], to: path[i+1], atRest: atRest}
@@ -144,11 +144,11 @@ func (m *Model) closePairs(key pairKey, level float64) []*solidPair {
 // segment is one straight piece of the way between two heights, with every
 // other movement anywhere, or at rest.
 type segment struct {
-	from, to travel.Point
+	from, to whole
 	atRest   bool
 }
 
-func (s *segment) at(u float64) (p travel.Point) {
+func (s *segment) at(u float64) (p whole) {
 	for i := range p {
 		p[i] = s.from[i] + u*(s.to[i]-s.from[i])
 	}
@@ -204,7 +204,7 @@ func (s *segment) clear(p *solidPair, level float64, r stretch) bool {
 // to the pair's own. The body's part of the motion is straight in the height,
 // so a second derivative grows with the square of what the height moves an end.
 func (s *segment) problem(p *solidPair, r stretch, pr *travel.Problem) func(*travel.Point) travel.Point {
-	whole := p.problem()
+	full := p.problem()
 	heave := [2]float64{s.to[frontHeave] - s.from[frontHeave], s.to[rearHeave] - s.from[rearHeave]}
 	pr.N, pr.Lo[0], pr.Hi[0] = 1, r.lo, r.hi
 	const height, rest = 0, -1
@@ -212,11 +212,11 @@ func (s *segment) problem(p *solidPair, r stretch, pr *travel.Problem) func(*tra
 	for k := 0; k < p.n; k++ {
 		if k < len(p.params) && p.params[k] <= rearHeave {
 			d := heave[p.params[k]]
-			pr.Rate[0] += whole.Rate[k] * math.Abs(d)
-			pr.Curve[0] += whole.Curve[k] * d * d
-			pr.Kink[0] += whole.Kink[k] * math.Abs(d)
-			pr.Corner[0] += whole.Corner[k] * math.Abs(d)
-			for _, at := range whole.CornerAt[k] {
+			pr.Rate[0] += full.Rate[k] * math.Abs(d)
+			pr.Curve[0] += full.Curve[k] * d * d
+			pr.Kink[0] += full.Kink[k] * math.Abs(d)
+			pr.Corner[0] += full.Corner[k] * math.Abs(d)
+			for _, at := range full.CornerAt[k] {
 				if d != 0 {
 					pr.CornerAt[0] = append(pr.CornerAt[0], (at-s.from[p.params[k]])/d)
 				}
@@ -228,9 +228,9 @@ func (s *segment) problem(p *solidPair, r stretch, pr *travel.Problem) func(*tra
 			continue
 		}
 		place[k] = pr.N
-		pr.Lo[pr.N], pr.Hi[pr.N] = whole.Lo[k], whole.Hi[k]
-		pr.Rate[pr.N], pr.Curve[pr.N], pr.Kink[pr.N] = whole.Rate[k], whole.Curve[k], whole.Kink[k]
-		pr.Corner[pr.N], pr.CornerAt[pr.N] = whole.Corner[k], whole.CornerAt[k]
+		pr.Lo[pr.N], pr.Hi[pr.N] = full.Lo[k], full.Hi[k]
+		pr.Rate[pr.N], pr.Curve[pr.N], pr.Kink[pr.N] = full.Rate[k], full.Curve[k], full.Kink[k]
+		pr.Corner[pr.N], pr.CornerAt[pr.N] = full.Corner[k], full.CornerAt[k]
 		pr.N++
 	}
 	return func(q *travel.Point) (out travel.Point) {

@@ -6,7 +6,6 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"scrubline/fitment/internal/travel"
 	"scrubline/scene"
 )
 
@@ -93,13 +92,13 @@ func TestSpansAgainstSampling(t *testing.T) {
 }
 
 // roll adds a sampled roll and steer to a level height.
-func roll(m *Model, p travel.Point, k int) State {
+func roll(m *Model, p whole, k int) State {
 	f := float64(k%5)/2 - 1
 	p[rearCross], p[steer] = f*m.box.hi[rearCross], f*m.box.hi[steer]
 	return m.box.state(&p)
 }
 
-func within(spans []Span, p travel.Point) bool {
+func within(spans []Span, p whole) bool {
 	for _, s := range spans {
 		if s.From.RearMM-near <= p[rearHeave] && p[rearHeave] <= s.To.RearMM+near {
 			return true

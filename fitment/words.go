@@ -149,7 +149,20 @@ func (w *Words) State(s State) string {
 	if s.Steer != 0 {
 		more = append(more, fmt.Sprintf("steered %g° %s", abs(s.Steer), side(s.Steer)))
 	}
+	for i, m := range w.doc.Movements {
+		if at := s.Moves[i]; at != 0 {
+			more = append(more, lowerFirst(m.Name)+" "+w.moved(&m, at))
+		}
+	}
 	return strings.Join(append([]string{where}, more...), ", ")
+}
+
+// moved is how far a movement has gone.
+func (w *Words) moved(m *scene.Movement, by float64) string {
+	if m.Kind == scene.Slide {
+		return w.signed(by)
+	}
+	return fmt.Sprintf("%.4g°", by)
 }
 
 func (w *Words) signed(mm float64) string {

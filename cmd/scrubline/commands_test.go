@@ -150,3 +150,36 @@ func TestNew(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, data, after)
 }
+
+// A movement on the command line: a hinge 300 below a plate's upper edge turns
+// it by 30°, which carries the edge 150 rearward (300·sin 30°).
+func TestGapMove(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "moves.json")
+	doc := scene.New()
+	doc.Movements = []scene.Movement{{ID: "tilt", Name: "Tilt", Kind: scene.Hinge, Carrier: scene.Body,
+		AtMM: scene.Vec{1000, 0, 500}, Axis: scene.Vec{0, 1, 0}, To: 30}}
+	plate := func(id string, x float64, moves ...string) scene.Part {
+		size := scene.KindNamed("box").DefaultSize()
+		size["length_mm"], size["width_mm"], size["height_mm"] = scene.Value{Num: 1}, scene.Value{Num: 100}, scene.Value{Num: 300}
+		return scene.Part{ID: id, Name: id, Kind: "box", Carrier: scene.Body, AtMM: scene.Vec{x, 0, 650}, Size: size, Moves: moves}
+	}
+	doc.Parts = append(doc.Parts, plate("flap", 1000, "tilt"), plate("wall", 1401))
+	require.NoError(t, os.WriteFile(file, scene.Encode(doc), 0o600))
+	status, out, errs := call("gap", file, "flap", "wall", "-move", "tilt=30", "-json")
+	require.Equal(t, exitClear, status, errs)
+	var g struct {
+		Gap float64 `json:"gap_mm"`
+		At  struct {
+			Movements []struct {
+				ID string
+				By float64
+			}
+		}
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &g))
+	require.InDelta(t, 401-0.5-(300*0.5+0.5*0.8660254), g.Gap, 0.001)
+	require.Equal(t, "tilt", g.At.Movements[0].ID)
+	status, _, errs = call("gap", file, "flap", "wall", "-move", "tilt=31")
+	require.Equal(t, exitBad, status)
+	require.Contains(t, errs, "tilt goes from 0 to 30")
+}

@@ -4,14 +4,16 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
 	"scrubline/fitment"
+	"scrubline/scene"
 )
 
 func runGap(args []string, stdout, stderr io.Writer) int {
-	rest, flags, err := split(args, map[string]bool{"json": true}, map[string]bool{"at": true})
+	rest, flags, err := split(args, map[string]bool{"json": true}, map[string]bool{"at": true, "move": true})
 	if err == nil && len(rest) != 3 {
 		err = fmt.Errorf("gap takes a scene file and two part ids")
 	}
@@ -27,13 +29,17 @@ func runGap(args []string, stdout, stderr io.Writer) int {
 	if m == nil {
 		return exitBad
 	}
+	if err := parseMoves(m.Doc, flags["move"], &st); err != nil {
+		complain(stderr, "%v", err)
+		return exitBad
+	}
 	g, err := m.GapBetween(rest[1], rest[2], st)
 	if err != nil {
 		complain(stderr, "%s: %v", rest[0], err)
 		return exitBad
 	}
 	if flags["json"] != "" {
-		stdout.Write(fitment.GapJSON(&g))
+		stdout.Write(m.GapJSON(&g))
 	} else {
 		printGap(stdout, &g)
 	}
@@ -59,6 +65,27 @@ func parseState(text string) (fitment.State, error) {
 		v[i] = n
 	}
 	return fitment.State{FL: v[0], FR: v[1], RL: v[2], RR: v[3], Steer: v[4]}, nil
+}
+
+// parseMoves reads ID=BY[,ID=BY…]: where movements stand, in degrees of a hinge
+// or millimetres of a slide.
+func parseMoves(doc *scene.Document, text string, st *fitment.State) error {
+	if text == "" {
+		return nil
+	}
+	for _, f := range strings.Split(text, ",") {
+		id, by, _ := strings.Cut(f, "=")
+		i := slices.IndexFunc(doc.Movements, func(m scene.Movement) bool { return m.ID == id })
+		if i < 0 {
+			return fmt.Errorf("-move takes ID=BY of a movement in the file; got %q", f)
+		}
+		v, err := strconv.ParseFloat(by, 64)
+		if m := &doc.Movements[i]; err != nil || !(v >= m.From && v <= m.To) {
+			return fmt.Errorf("%s goes from %g to %g; got %q", id, m.From, m.To, by)
+		}
+		st.Moves[i] = v
+	}
+	return nil
 }
 
 func printGap(w io.Writer, g *fitment.Gap) {

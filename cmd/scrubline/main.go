@@ -20,9 +20,10 @@ const usage = `scrubline finds out what will touch what, at every height, before
   scrubline serve [-listen ADDR] [-cert FILE -key FILE] [-open]
                                          the sketcher, for the browser of this machine or a tablet
   scrubline check [-json] FILE           what falls short; exit status 0 nothing, 1 something, 2 bad file
-  scrubline gap FILE PART PART [-at FL,FR,RL,RR[,STEER]] [-json]
+  scrubline gap FILE PART PART [-at FL,FR,RL,RR[,STEER]] [-move ID=BY,…] [-json]
                                          the gap of two parts in one state: corner heights in mm over ride
-                                         (default 0,0,0,0), steer in degrees, positive to the right
+                                         (default 0,0,0,0), steer in degrees, positive to the right,
+                                         movements in degrees or mm
   scrubline new FILE                     a starter scene to fill in
 `
 

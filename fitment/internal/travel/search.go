@@ -30,9 +30,9 @@ import (
 	"scrubline/fitment/internal/geom"
 )
 
-// MaxParams is the most parameters a pair can see: five of the vehicle, and
-// the place along each of two arcs.
-const MaxParams = 7
+// MaxParams is the most parameters a pair can see: five of the vehicle, two
+// movements of each part, and the place along each of two arcs.
+const MaxParams = 11
 
 // Point is a state as the pair's parameters.
 type Point [MaxParams]float64
