@@ -85,6 +85,8 @@ type Report struct {
 	Limits   []Limit     // in document order
 	Ground   []Clearance // one for each of the document's heights, in order
 	Summary  Summary
+
+	unknown int // pairs that are undecided and have no finding
 }
 
 // Short says whether anything falls short: a pair, a spring's, shock's or

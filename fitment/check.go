@@ -1,25 +1,58 @@
 package fitment
 
 import (
+	"math"
 	"sort"
 
 	"scrubline/fitment/internal/geom"
 	"scrubline/scene"
 )
 
-// Check is the whole answer over the whole travel. The first call computes;
-// later calls return the same report.
+// Check is the whole answer over the whole travel. The first call computes
+// what [Model.Advance] has left to do; later calls return the same report.
 func (m *Model) Check() *Report {
+	for m.report == nil {
+		m.Advance(math.MaxInt)
+	}
+	return m.report
+}
+
+// checking is a check under way.
+type checking struct {
+	report *Report
+	kept   map[pairKey]*pairAnswer
+	pairs  [][2]int // candidates
+	next   int
+}
+
+// Advance does a part of the check: the next n pairs of those that come close.
+// It returns how many are done, of how many; a check is finished when the two
+// are equal, and stopped by not calling Advance again. The report is the same
+// however it was cut.
+func (m *Model) Advance(n int) (done, of int) {
 	if m.report != nil {
-		return m.report
+		return 1, 1
 	}
-	r := &Report{}
-	kept := map[pairKey]*pairAnswer{}
-	r.Summary.Pairs = m.countPairs()
-	for _, c := range m.candidates() {
-		m.checkPair(r, kept, c[0], c[1])
+	c := m.running
+	if c == nil {
+		c = &checking{report: &Report{}, kept: map[pairKey]*pairAnswer{}, pairs: m.candidates()}
+		c.report.Summary.Pairs = m.countPairs()
+		m.running = c
 	}
-	m.pairs = kept // what no longer exists is forgotten here
+	for ; n > 0 && c.next < len(c.pairs); n-- {
+		m.checkPair(c.report, c.kept, c.pairs[c.next][0], c.pairs[c.next][1])
+		c.next++
+	}
+	if c.next < len(c.pairs) {
+		return c.next, len(c.pairs)
+	}
+	m.pairs, m.running = c.kept, nil // what no longer exists is forgotten here
+	m.finish(c.report)
+	return 1, 1
+}
+
+// finish sorts the findings and adds what is not about pairs.
+func (m *Model) finish(r *Report) {
 	sort.SliceStable(r.Findings, func(i, j int) bool { return worse(&r.Findings[i], &r.Findings[j]) })
 	r.Limits = m.limits()
 	r.Summary.Limits = len(r.Limits)
@@ -29,9 +62,8 @@ func (m *Model) Check() *Report {
 		r.Ground = append(r.Ground, c)
 	}
 	r.Summary.RimLine = countBelow(r.Ground)
-	r.Summary.Clear = r.Summary.Pairs - r.Summary.Undecided - pairsShort(r.Findings)
+	r.Summary.Clear = r.Summary.Pairs - r.unknown - pairsShort(r.Findings)
 	m.report = r
-	return r
 }
 
 // worse orders findings: contact before tight, then by what is missing.
@@ -108,7 +140,7 @@ func (m *Model) candidates() [][2]int {
 // against the other.
 func (m *Model) checkPair(r *Report, kept map[pairKey]*pairAnswer, i, j int) {
 	x, y := m.parts[i], m.parts[j]
-	undecided := false
+	undecided, before := false, len(r.Findings)
 	if !m.needs.joined[ordered(x.part.ID, y.part.ID)] {
 		n := m.needs.between(x.compiled, y.compiled, m.moveApart(x, y))
 		ans := m.answer(kept, pairKey{a: x, b: y, need: n.mm})
@@ -129,6 +161,9 @@ func (m *Model) checkPair(r *Report, kept map[pairKey]*pairAnswer, i, j int) {
 	}
 	if undecided {
 		r.Summary.Undecided++
+		if len(r.Findings) == before {
+			r.unknown++
+		}
 	}
 }
 

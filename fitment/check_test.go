@@ -197,3 +197,26 @@ func TestNearest(t *testing.T) {
 	require.Empty(t, got[0].Status)
 	require.Empty(t, compile(t, doc).Nearest("nobody", State{}, 2))
 }
+
+// A check done in parts gives the same bytes as one done at once, counts its
+// progress, and can be left off.
+func TestAdvance(t *testing.T) {
+	whole := open(t, "bakery-van.json")
+	parts := open(t, "bakery-van.json")
+	last := 0
+	for steps := 0; ; steps++ {
+		done, of := parts.Advance(7)
+		if done == of {
+			require.Greater(t, steps, 10)
+			break
+		}
+		require.Greater(t, done, last)
+		last = done
+	}
+	require.Equal(t, string(whole.ReportJSON()), string(parts.ReportJSON()))
+	left := open(t, "bakery-van.json")
+	left.Advance(5)
+	again, err := left.With(left.Doc)
+	require.NoError(t, err)
+	require.Equal(t, string(whole.ReportJSON()), string(again.ReportJSON()))
+}

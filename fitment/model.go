@@ -17,12 +17,13 @@ type Model struct {
 	Doc *scene.Document
 
 	mover
-	parts  []*placed // in document order
-	index  map[string]int
-	needs  *needBook
-	pairs  map[pairKey]*pairAnswer
-	report *Report
-	looks  map[seenKey]seenAt // silhouettes of items that stand still
+	parts   []*placed // in document order
+	index   map[string]int
+	needs   *needBook
+	pairs   map[pairKey]*pairAnswer
+	report  *Report
+	running *checking          // a check begun and not finished
+	looks   map[seenKey]seenAt // silhouettes of items that stand still
 }
 
 // pairKey is a pair of compiled parts and what it was measured for. room picks
