@@ -115,24 +115,24 @@ func leaves(l *motion.Linkage, axle geom.Vec) {
 	}
 }
 
-// Link is a bar of a suspension in one state, in body axes: from the body to
+// Bar is a bar of a suspension in one state, in body axes: from the body to
 // what it carries. Side is left or right where each wheel has its own. A leaf
 // spring's is the bar that stands for it; a crank's goes from end to end.
-type Link struct {
+type Bar struct {
 	Name     string
 	End      string // front or rear
 	Side     string
 	From, To scene.Vec
 }
 
-// Links are where the bars of both ends' suspensions stand in one state.
-func (m *Model) Links(st State) []Link {
-	var out []Link
+// Bars are where the bars of both ends' suspensions stand in one state.
+func (m *Model) Bars(st State) []Bar {
+	var out []Bar
 	for i := range bothEnds {
 		n := &bothEnds[i]
 		alone := n.of(&m.Doc.Vehicle).Independent
 		for _, l := range m.ch.Links(n.which, st.motion()) {
-			k := Link{Name: l.Name, End: n.name, From: unvec(l.From), To: unvec(l.To)}
+			k := Bar{Name: l.Name, End: n.name, From: unvec(l.From), To: unvec(l.To)}
 			if alone {
 				k.Side = "left"
 				if l.Right {

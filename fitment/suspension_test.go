@@ -56,7 +56,7 @@ func TestTemplatesWork(t *testing.T) {
 // Bars keep their length in every state, but for what the bushings give; the
 // ends on the body stay, but for the rack's; and both ends are where the
 // document says at ride.
-func TestLinksKeepTheirLengths(t *testing.T) {
+func TestBarsKeepTheirLengths(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		kind := rapid.SampledFrom(scene.SuspensionKinds()[1:]).Draw(t, "kind")
 		end := rapid.SampledFrom([]string{"front", "rear"}).Draw(t, "end")
@@ -70,8 +70,8 @@ func TestLinksKeepTheirLengths(t *testing.T) {
 		for _, r := range m.Suspension() {
 			bind = max(bind, r.BindMM)
 		}
-		ride, st := m.Links(State{}), sampledState(m, rapid.IntRange(0, 5000).Draw(t, "state"))
-		for i, l := range m.Links(st) {
+		ride, st := m.Bars(State{}), sampledState(m, rapid.IntRange(0, 5000).Draw(t, "state"))
+		for i, l := range m.Bars(st) {
 			require.Equal(t, end, l.End)
 			require.Equal(t, ride[i].Name, l.Name)
 			was, is := vec(ride[i].From).Dist(vec(ride[i].To)), vec(l.From).Dist(vec(l.To))
@@ -294,7 +294,7 @@ func TestAnyBars(t *testing.T) {
 			require.InDelta(t, m.ch.Origin(on).Z-h, p.Apply(m.ch.Origin(on)).Z, 0.01)
 			require.InDelta(t, 1, p.R.AxisX().Cross(p.R.AxisY()).Dot(p.R.AxisZ()), 1e-9)
 		}
-		for _, l := range m.Links(st) {
+		for _, l := range m.Bars(st) {
 			require.True(t, vec(l.From).Finite() && vec(l.To).Finite())
 		}
 		n, c := m.GroundPlane(StateAt(-500, 500)) // far outside

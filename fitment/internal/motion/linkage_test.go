@@ -149,3 +149,43 @@ func TestInterpolation(t *testing.T) {
 		})
 	}
 }
+
+// The same of linkages no one would choose: every bar's ends moved about by up
+// to 60 mm, over a long travel, up to where they lock.
+func TestInterpolationOfOddLinkages(t *testing.T) {
+	held, all, locked := 0, 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		e := &examples[rapid.IntRange(0, len(examples)-1).Draw(t, "linkage")]
+		l := e.l()
+		jig := rapid.Float64Range(-60, 60)
+		for i := range l.Bars {
+			b := &l.Bars[i]
+			if l.Crank == nil || i < l.Crank.First {
+				b.From = b.From.Add(geom.V(jig.Draw(t, "x"), jig.Draw(t, "y"), jig.Draw(t, "z")))
+				b.To = b.To.Add(geom.V(jig.Draw(t, "x"), jig.Draw(t, "y"), jig.Draw(t, "z")))
+			}
+		}
+		all++
+		c := level(e.alone)
+		if c.Suspend(e.end, l, Travel{Low: -180, High: 130, Cross: 120, Steer: 35 * degree}) != nil {
+			return
+		}
+		held++
+		u := c.hung[e.end]
+		if u.limits.LockedLow || u.limits.LockedHigh {
+			locked++
+		}
+		g := u.grid
+		for k := 0; k < 10; k++ {
+			x := rapid.Float64Range(g.xs[0], g.xs[len(g.xs)-1]).Draw(t, "height")
+			y := rapid.Float64Range(g.ys[0], g.ys[len(g.ys)-1]).Draw(t, "second")
+			n := u.beyond(x, y)
+			want, got := n.pose(u.s.origin, false), u.pose(x, y, false)
+			v := geom.V(rapid.Float64Range(-1, 1).Draw(t, "px"), rapid.Float64Range(-1, 1).Draw(t, "py"), rapid.Float64Range(-1, 1).Draw(t, "pz"))
+			p := u.s.origin.Add(v.Unit().Scale(1000))
+			require.Less(t, want.Apply(p).Dist(got.Apply(p)), 0.01, "%s at %v, %v of %+v", e.name, x, y, u.limits)
+		}
+	})
+	require.Greater(t, held*10, all*7)
+	t.Logf("%d of %d held, %d locked", held, all, locked)
+}

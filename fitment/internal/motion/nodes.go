@@ -85,9 +85,12 @@ const (
 	offMM = 0.005
 )
 
-// off is the largest error half way between nodes along each axis, at a metre
-// from the origin: on the rows and columns at the middle and both ends.
-func (u *hung) off() (most [2]float64) {
+// farOff is an error of the grid (mm, at a metre from the origin) and where it is.
+type farOff struct{ by, x, y float64 }
+
+// off is the largest error half way between nodes along each axis: on the rows
+// and columns at the middle and both ends.
+func (u *hung) off() (most [2]farOff) {
 	xs, ys := u.grid.xs, u.grid.ys
 	check := func(axis, i, j int, x, y float64) {
 		from := u.nodes[i*len(ys)+j]
@@ -98,7 +101,9 @@ func (u *hung) off() (most [2]float64) {
 		n, g := u.node(&at), u.grid.at(x, y, poseComps)
 		shift := geom.V(n[0]-g[0], n[1]-g[1], n[2]-g[2])
 		turn := geom.V(n[3]-g[3], n[4]-g[4], n[5]-g[5])
-		most[axis] = math.Max(most[axis], shift.Len()+float64(1000*turn.Len()))
+		if by := shift.Len() + float64(1000*turn.Len()); by > most[axis].by {
+			most[axis] = farOff{by, x, y}
+		}
 	}
 	for _, j := range [3]int{0, len(ys) / 2, len(ys) - 1} {
 		for i := 0; i+1 < len(xs); i++ {

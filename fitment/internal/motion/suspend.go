@@ -2,6 +2,7 @@ package motion
 
 import (
 	"errors"
+	"fmt"
 	"math"
 
 	"scrubline/fitment/internal/geom"
@@ -115,38 +116,72 @@ func (u *hung) build(t Travel) error {
 	lim.Spare = u.s.spare()
 	second, room := u.second(t)
 	second = u.widest(second, room)
-	if lim.Cross, lim.Steer = t.Cross, t.Steer; u.s.axle {
-		lim.Cross = second
-	} else if u.steered() {
-		lim.Steer = second
-	}
 	lim.Low, lim.LockLow, lim.LockedLow = u.reach(t.Low, second)
 	lim.High, lim.LockHigh, lim.LockedHigh = u.reach(t.High, second)
+	if lim.LockedLow && -lim.LockLow < lockRoomMM || lim.LockedHigh && lim.LockHigh < lockRoomMM {
+		return fmt.Errorf("it locks within %g mm of ride height", lockRoomMM)
+	}
 	fine := [2]float64{1, 1}
-	for range 12 {
-		bad := u.solve(second, fine)
-		if bad == 0 {
-			if !u.finer(&fine) {
-				return nil
-			}
-		} else if bad < 0 { // a row that cannot be had within: stop short of it
-			lim.Low = math.Min(0, bad+lockRoomMM)
-		} else {
-			lim.High = math.Max(0, bad-lockRoomMM)
+	for range 40 {
+		if bad := u.solve(second, fine); bad != 0 { // a row that cannot be had within
+			u.shorten(bad)
+			continue
+		}
+		off := u.off()
+		if off[0].by <= offMM && off[1].by <= offMM {
+			u.settle(t, second)
+			return nil
+		}
+		if !finer(&fine, &off) {
+			second = u.narrow(&off, second)
 		}
 	}
 	return errors.New("its bars cannot be followed through the travel")
 }
 
-// finer halves the steps of each axis along which the grid is too far off.
-func (u *hung) finer(fine *[2]float64) (again bool) {
-	for k, off := range u.off() {
-		if off > offMM && fine[k] < finest {
+// settle notes what is left of the second parameter's range.
+func (u *hung) settle(t Travel, second float64) {
+	lim := &u.limits
+	if lim.Cross, lim.Steer = t.Cross, t.Steer; u.s.axle {
+		lim.Cross = second
+	} else if u.steered() {
+		lim.Steer = second
+	}
+}
+
+// shorten ends the travel short of a height.
+func (u *hung) shorten(bad float64) {
+	if bad < 0 {
+		u.limits.Low = math.Min(0, bad+lockRoomMM)
+	} else {
+		u.limits.High = math.Max(0, bad-lockRoomMM)
+	}
+}
+
+// finer halves the steps of each axis along which the grid is too far off;
+// false when they are the finest already.
+func finer(fine *[2]float64, off *[2]farOff) (again bool) {
+	for k := range fine {
+		if off[k].by > offMM && fine[k] < finest {
 			fine[k] *= 2
 			again = true
 		}
 	}
 	return again
+}
+
+// narrow gives up the part of the range where the finest grid is too far off:
+// the linkage is about to lock there.
+func (u *hung) narrow(off *[2]farOff, second float64) float64 {
+	worst := off[0]
+	if off[1].by > offMM {
+		worst = off[1]
+	}
+	if worst.y != 0 {
+		return second * 0.9
+	}
+	u.shorten(worst.x)
+	return second
 }
 
 // second is the range of the second parameter.
