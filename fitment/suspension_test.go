@@ -53,6 +53,21 @@ func TestTemplatesWork(t *testing.T) {
 	}
 }
 
+// The tie rods of the templates lie so that a wheel steers itself by less than
+// a quarter of a degree over the travel.
+func TestTemplatesHardlySteerThemselves(t *testing.T) {
+	for _, kind := range []string{scene.DoubleWishbone, scene.Strut} {
+		doc := scene.New()
+		hang(doc, "front", kind)
+		m := compile(t, doc)
+		for h := -90.0; h <= 70; h += 10 {
+			p := m.ch.Pose(motion.WheelFL, StateAt(h, 0).motion())
+			axis := p.R.AxisY()
+			require.Less(t, math.Abs(math.Atan2(axis.X, axis.Y)), rad(0.25), "%s at %v", kind, h)
+		}
+	}
+}
+
 // Bars keep their length in every state, but for what the bushings give; the
 // ends on the body stay, but for the rack's; and both ends are where the
 // document says at ride.

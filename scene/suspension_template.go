@@ -40,10 +40,10 @@ func SuspensionTemplate(kind string, v *Vehicle, end string) *Suspension {
 	case DoubleWishbone:
 		t.leg(-120, 350, 170, 10, 110, 140)
 		t.leg(140, 350, 160, 10, 110, 140)
-		t.lowerArm()
+		t.lowerArm(405, -38)
 	case Strut:
 		t.leg(20, 190, 520, 0, 120, 60)
-		t.lowerArm()
+		t.lowerArm(450, -42)
 	}
 	return t.s
 }
@@ -106,8 +106,10 @@ func (t *template) leaves() {
 	}
 }
 
-func (t *template) lowerArm() {
+// lowerArm is the lower arm and a tie rod behind the wheel, whose inner end
+// stands so that the wheel hardly steers itself as it rises.
+func (t *template) lowerArm(tieY, tieZ float64) {
 	t.leg(-150, 420, -90, -10, 90, -120)
 	t.leg(170, 420, -95, -10, 90, -120)
-	t.leg(135, 405, -48, 130, 105, -65)
+	t.leg(135, tieY, tieZ, 130, 105, -65)
 }
