@@ -74,9 +74,9 @@ func (u *hung) node(st *state) (n node) {
 // Steps of the grid, made finer until cubic pieces between the nodes come as
 // near as offMM to what is solved half way between them.
 const (
-	heightStep = 16.0              // mm
+	heightStep = 14.0              // mm
 	crossStep  = 20.0              // mm
-	steerStep  = 7 * math.Pi / 180 // radians
+	steerStep  = 3 * math.Pi / 180 // radians
 	minHalf    = 3                 // steps from ride to an end of a range
 	nearLock   = 0.4               // of the way left to a lock
 	finest     = 8.0
