@@ -50,7 +50,7 @@ export const Do = Object.freeze({
   undo: 'undo', redo: 'redo',
   place: 'place', select: 'select', edit: 'edit', row: 'row',
   delete: 'delete', duplicate: 'duplicate', mirror: 'mirror',
-  join: 'join', finding: 'finding',
+  join: 'join', finding: 'finding', near: 'near', back: 'back',
   view: 'view', fit: 'fit', station: 'station',
   height: 'height', named: 'named', apart: 'apart',
   units: 'units', theme: 'theme', form: 'form',
@@ -85,7 +85,10 @@ export const Views = Object.freeze([
  * @property {string} headline
  * @property {string} subline
  * @property {string[]} lowest
+ * @property {boolean} assumed  the vehicle's numbers are those of a new one
+ * @property {string} back  what the command back would do; empty: nothing
  * @property {FindingItem[]} findings
+ * @property {JoinedItem[]} joined  pairs declared to be meant to touch
  * @property {?Form} form
  * @property {KindItem[]} kinds  sent once, then empty
  * @property {PartItem[]} parts
@@ -116,6 +119,25 @@ export const Views = Object.freeze([
  * @property {boolean} selected
  * @property {string} a
  * @property {string} b
+ * @property {string} join_warning  what one must know before the two are joined
+ */
+
+/**
+ * @typedef {Object} JoinedItem
+ * @property {string} a
+ * @property {string} b
+ * @property {string} names
+ * @property {string} why
+ * @property {string} here  how they stand to each other at this height
+ */
+
+/**
+ * @typedef {Object} NearItem
+ * @property {string} a  the pair, for near
+ * @property {string} b
+ * @property {string} name  the neighbour's
+ * @property {string} gap
+ * @property {string} mark  touch, tight or empty
  */
 
 /**
@@ -142,6 +164,9 @@ export const Views = Object.freeze([
  * @property {string} caution
  * @property {boolean} can_move
  * @property {FormField[]} fields
+ * @property {?string[]} folded  groups of fields that are folded at first
+ * @property {?NearItem[]} near  a part: what is nearest to it at this height
+ * @property {?JoinedItem[]} joined  a part: what it is joined to
  */
 
 /**
@@ -150,7 +175,7 @@ export const Views = Object.freeze([
  * @property {string} label
  * @property {string} help
  * @property {string} group
- * @property {string} type  number, text, choice, flag or table
+ * @property {string} type  number, text, choice, flag, table, or shown: a value to read
  * @property {string} value
  * @property {string} unit
  * @property {{value: string, label: string}[]} [choices]

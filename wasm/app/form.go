@@ -1,6 +1,7 @@
 package app
 
 import (
+	"errors"
 	"strconv"
 	"strings"
 
@@ -83,13 +84,14 @@ func (a *App) partForm(p *scene.Part) *Form {
 		k = &scene.Kind{Label: p.Kind}
 	}
 	f := &Form{Target: "part:" + p.ID, Title: p.Name, Sub: k.Label + ". " + k.About, Caution: k.Caution, CanMove: true}
-	f.Fields = append(f.Fields, textField("name", "", "Name", "", p.Name))
+	f.Fields = append(f.Fields, textField("name", "", "Name", "As it stands in the lists and on the drawing.", p.Name))
+	f.Fields = append(f.Fields, a.reachFields(p)...)
 	labels := positionLabels(p.Carrier)
 	for i, axis := range [3]string{"x", "y", "z"} {
 		f.Fields = append(f.Fields, a.lengthField("at_"+axis, "Position", labels[i][0], labels[i][1], p.AtMM[i]))
 	}
 	if len(k.Carriers) > 1 {
-		c := FormField{Field: "carrier", Group: "Position", Label: "Rides on", Type: "choice", Value: string(p.Carrier)}
+		c := FormField{Field: "carrier", Group: "Position", Label: "Rides on", Help: "What it is bolted to and moves with.", Type: "choice", Value: string(p.Carrier)}
 		for _, on := range k.Carriers {
 			c.Choices = append(c.Choices, FormChoice{string(on), carrierLabels[on]})
 		}
@@ -112,25 +114,65 @@ func (a *App) partForm(p *scene.Part) *Form {
 	f.Fields = append(f.Fields,
 		FormField{Field: "tolerance", Group: "Notes", Label: "Tolerance", Type: "number", Value: tol, Unit: unit(a.doc.Show),
 			Help: "How far it may really stand from where it is drawn. Empty: " + a.length(a.doc.ToleranceMM) + ", as the whole scene."},
-		a.traitsField(p),
-		textField("note", "Notes", "Note", "", p.Note))
+		textField("note", "Notes", "Note", "For you; nothing is computed from it.", p.Note))
+	f.Fields = append(f.Fields, traitFields(p)...)
+	f.Folded = []string{traitsGroup}
+	f.Near, f.Joined = a.nearItems(p.ID), a.joinedItems(p.ID)
 	return f
 }
 
-// traitsField shows what a part is, which decides the gaps it keeps.
-func (a *App) traitsField(p *scene.Part) FormField {
-	words := func(list []scene.Trait) string {
-		s := make([]string, len(list))
-		for i, t := range list {
-			s[i] = string(t)
+// traitsGroup is the heading of the ticks that say what a part is.
+const traitsGroup = "What it is"
+
+// traitPrefix begins the field of such a tick.
+const traitPrefix = "trait/"
+
+// traitFields show what a part is, which decides the gaps it keeps.
+func traitFields(p *scene.Part) []FormField {
+	var list []FormField
+	is := scene.TraitsOf(p)
+	for _, t := range scene.AllTraits {
+		w := traitWords[t]
+		list = append(list, flagField(traitPrefix+string(t), traitsGroup, w[0], w[1]+" Decides the gaps it must keep.", hasTrait(is, t)))
+	}
+	return list
+}
+
+// setTrait ticks or unticks what a part is. What its kind says anyway is stored
+// as nothing of its own.
+func (a *App) setTrait(target string, t scene.Trait, text string) (*scene.Document, string, error) {
+	id := strings.TrimPrefix(target, "part:")
+	p, err := a.part(id)
+	if err != nil {
+		return nil, "", err
+	}
+	var words []string
+	for _, u := range scene.AllTraits {
+		if on := hasTrait(scene.TraitsOf(p), u); u == t && text == "true" || u != t && on {
+			words = append(words, string(u))
 		}
-		return strings.Join(s, ", ")
+	}
+	if len(words) == 0 {
+		return nil, "", errors.New("a part is at least one of these")
 	}
 	bare := *p
 	bare.Traits = nil
-	return textField("traits", "Notes", "What it is",
-		"Decides the gaps it must keep. Empty: "+words(scene.TraitsOf(&bare))+", as its kind says. Words: "+
-			words(scene.AllTraits)+".", words(p.Traits))
+	if own := scene.TraitsOf(&bare); sameTraits(own, words) {
+		words = nil
+	}
+	return scene.SetField(a.doc, target, "traits", strings.Join(words, ", "))
+}
+
+func sameTraits(list []scene.Trait, words []string) bool {
+	if len(list) != len(words) {
+		return false
+	}
+	for _, w := range words {
+		if !hasTrait(list, scene.Trait(w)) {
+			return false
+		}
+	}
+	return true
 }
 
 // sizeField is one dimension of a part's kind.
@@ -220,10 +262,10 @@ func (a *App) sceneForm() *Form {
 	d := a.doc
 	f := &Form{Target: "scene", Title: "Scene", Sub: "Name, heights and tolerance."}
 	f.Fields = append(f.Fields,
-		textField("name", "", "Name", "", d.Name),
-		textField("note", "", "Note", "", d.Note))
+		textField("name", "", "Name", "Of the whole scene; a saved file is called so.", d.Name),
+		textField("note", "", "Note", "For you; nothing is computed from it.", d.Note))
 	for _, h := range d.Heights {
-		f.Fields = append(f.Fields, textField("height/"+h.ID+"/name", h.Name, "Called", "", h.Name))
+		f.Fields = append(f.Fields, textField("height/"+h.ID+"/name", h.Name, "Called", "What this height is called on the buttons and the staff.", h.Name))
 		if h.ID == scene.Ride {
 			continue
 		}
@@ -233,7 +275,7 @@ func (a *App) sceneForm() *Form {
 	}
 	f.Fields = append(f.Fields,
 		a.lengthField("tolerance", "Measuring", "Tolerance", "How far a part may really stand from where it is drawn, where it states nothing of its own.", d.ToleranceMM),
-		FormField{Field: "show", Group: "Measuring", Label: "Lengths in", Type: "choice", Value: string(d.Show),
+		FormField{Field: "show", Group: "Measuring", Label: "Lengths in", Help: "How lengths are shown; a length may be typed in either.", Type: "choice", Value: string(d.Show),
 			Choices: []FormChoice{{"mm", "millimetres"}, {"in", "inches"}}})
 	return f
 }

@@ -3,6 +3,7 @@ package app
 import (
 	"encoding/json"
 	"math"
+	"reflect"
 
 	"scrubline/fitment"
 	"scrubline/scene"
@@ -42,21 +43,24 @@ func (a *App) panels() *Panels {
 		Heights: a.heightItems(), Height: a.heightWords(), Apart: a.apart,
 		Findings: items, Form: a.theForm(),
 		Kinds: []KindItem{}, Parts: a.partItems(items), Live: a.live, Message: a.message,
-		Lowest: []string{},
+		Lowest: []string{}, Joined: a.joinedItems(""), Back: a.backWords(), Assumed: a.assumed(),
 	}
 	switch {
 	case a.checked == nil:
 		p.Headline, p.Subline = "Checking", "Every pair over the whole travel"
 	case a.checked != a.model:
 		r := a.checked.Check()
-		p.Headline, p.Subline = fitment.Headline(&r.Summary), "As it was before this move; checking"
+		p.Headline, p.Subline = a.headline(r), "As it was before this move; checking"
 	default:
 		r := a.checked.Check()
-		p.Headline, p.Subline = fitment.Headline(&r.Summary), subline(r)
+		p.Headline, p.Subline = a.headline(r), subline(r)
 		p.Lowest = a.lowestLines(r)
 	}
 	return p
 }
+
+// assumed says that the vehicle still has the numbers a new one comes with.
+func (a *App) assumed() bool { return reflect.DeepEqual(a.doc.Vehicle, scene.New().Vehicle) }
 
 // lowestLines are the ground clearance here and at each named height.
 func (a *App) lowestLines(r *fitment.Report) []string {
@@ -95,6 +99,15 @@ func (a *App) partItems(items []FindingItem) []PartItem {
 	for i := range items {
 		mark(items[i].A, items[i].Mark)
 		mark(items[i].B, items[i].Mark)
+	}
+	if a.checked != nil {
+		for _, l := range a.checked.Check().Limits {
+			if limitStatus(l.Kind) == fitment.Contact {
+				mark(l.Part, "touch")
+			} else {
+				mark(l.Part, "tight")
+			}
+		}
 	}
 	if a.checked != nil {
 		for _, h := range hangings(a.checked.Check()) {

@@ -18,15 +18,17 @@ type Command struct {
 	// edit      Target, Field, Text
 	// row       Target, Field, Row, Add (true adds after Row, false removes Row)
 	// delete duplicate mirror   Part
-	// join      A, B, On, Text (why)
+	// join      A, B, On, Text (why); On false separates them again
 	// finding   Key: takes the view to it
+	// near      A, B: takes the view to where two parts are closest at this height
+	// back      puts the body where it stood before a finding moved it
 	// view      View: section, side or plan
 	// fit       shows everything
 	// station   MM
 	// height    Front, Rear (mm from ride)
 	// named     Key: a height's id
 	// apart     On: front and rear are moved apart
-	// units     Text: mm or in
+	// units     Text: mm or in; no step to undo
 	// theme     Text: light or dark
 	// form      Text: vehicle, scene, or "" for none: which form Panels.Form shows when no part is selected
 	Do     string  `json:"do"`
@@ -69,10 +71,13 @@ type Panels struct {
 	Apart     bool          `json:"apart"`
 	Headline  string        `json:"headline"` // "3 touch, 2 tight"
 	Subline   string        `json:"subline"`
-	Lowest    []string      `json:"lowest"` // ground clearance at this height and at each named height, for people
+	Lowest    []string      `json:"lowest"`  // ground clearance at this height and at each named height, for people
+	Assumed   bool          `json:"assumed"` // the vehicle's numbers are those of a new one
+	Back      string        `json:"back"`    // "Back to −74/−30": what the command back would do; empty: nothing
 	Findings  []FindingItem `json:"findings"`
-	Form      *Form         `json:"form"`  // nil: nothing is selected
-	Kinds     []KindItem    `json:"kinds"` // sent once, then empty
+	Joined    []JoinedItem  `json:"joined"` // pairs declared to be meant to touch
+	Form      *Form         `json:"form"`   // nil: nothing is selected
+	Kinds     []KindItem    `json:"kinds"`  // sent once, then empty
 	Parts     []PartItem    `json:"parts"`
 	Live      string        `json:"live"`    // read out by screen readers
 	Message   string        `json:"message"` // shown for a while
@@ -101,6 +106,26 @@ type FindingItem struct {
 	Selected bool   `json:"selected"`
 	A        string `json:"a"` // part ids, for join; empty for ground findings
 	B        string `json:"b"`
+	// JoinWarning is what one must know before the two are joined; empty for nothing out of the common.
+	JoinWarning string `json:"join_warning"`
+}
+
+// JoinedItem is a pair that is meant to touch and is not checked.
+type JoinedItem struct {
+	A     string `json:"a"`
+	B     string `json:"b"`
+	Names string `json:"names"` // "Rear axle and driveshaft"
+	Why   string `json:"why"`
+	Here  string `json:"here"` // "overlap by 12 at this height"
+}
+
+// NearItem is a neighbour of the part in the form.
+type NearItem struct {
+	A    string `json:"a"` // the pair, for near
+	B    string `json:"b"`
+	Name string `json:"name"` // the neighbour's
+	Gap  string `json:"gap"`  // "32 apart", "12 apart, needs 25"
+	Mark string `json:"mark"` // touch, tight or empty
 }
 
 // KindItem is an entry of the placing list.
@@ -121,12 +146,15 @@ type PartItem struct {
 
 // Form is what is selected, as fields to type into.
 type Form struct {
-	Target  string      `json:"target"` // part:ID, vehicle, scene
-	Title   string      `json:"title"`
-	Sub     string      `json:"sub"`
-	Caution string      `json:"caution"`
-	CanMove bool        `json:"can_move"` // a part: delete, duplicate and mirror make sense
-	Fields  []FormField `json:"fields"`
+	Target  string       `json:"target"` // part:ID, vehicle, scene
+	Title   string       `json:"title"`
+	Sub     string       `json:"sub"`
+	Caution string       `json:"caution"`
+	CanMove bool         `json:"can_move"` // a part: delete, duplicate and mirror make sense
+	Fields  []FormField  `json:"fields"`
+	Folded  []string     `json:"folded"` // groups of fields that are folded at first
+	Near    []NearItem   `json:"near"`   // a part: what is nearest to it at this height
+	Joined  []JoinedItem `json:"joined"` // a part: what it is joined to
 }
 
 // FormField is one field of a form.
@@ -135,7 +163,7 @@ type FormField struct {
 	Label   string       `json:"label"`
 	Help    string       `json:"help"`
 	Group   string       `json:"group"` // heading
-	Type    string       `json:"type"`  // number, text, choice, flag, table
+	Type    string       `json:"type"`  // number, text, choice, flag, table, or shown: a value to read
 	Value   string       `json:"value"` // as shown in the user's unit; "true"/"false" for a flag
 	Unit    string       `json:"unit"`  // "mm", "in", "°" or ""
 	Choices []FormChoice `json:"choices,omitempty"`

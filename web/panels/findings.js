@@ -2,19 +2,25 @@
 
 import { Do, send } from '../protocol.js';
 import { button, h, keyed, picture, setAttr, setPicture, setText, showText } from '../dom.js';
+import { makeJoined } from './pairs.js';
 
 /** Builds the head with the count and the list; returns its parts and renewal. */
 export function makeFindings(page) {
   const headline = h('h2', { class: 'headline', tabindex: '-1' });
   const subline = h('p', { class: 'subline count-line' });
   const list = h('ul', { class: 'findings' });
+  const assumed = button({ class: 'quiet assumed', hidden: true, on: { click: () => page.openForm('vehicle') } },
+    'Numbers of a new vehicle are assumed: put yours in');
+  const joined = makeJoined(page);
   const empty = h('p', { class: 'hint', text: 'What touches or comes too close is listed here, worst first.', hidden: true });
   return {
     head: h('div', { class: 'count' }, headline),
-    body: h('div', {}, subline, list, empty),
+    body: h('div', {}, assumed, subline, list, empty, joined.el),
     renew(p) {
       setText(headline, p.headline);
       showText(subline, p.subline);
+      assumed.hidden = !p.assumed;
+      joined.renew(p.joined);
       const had = list.contains(document.activeElement);
       keyed(list, p.findings, (f) => f.key, (f) => makeFinding(f, page), renewFinding);
       if (had && !list.contains(document.activeElement)) headline.focus({ preventScroll: true });
@@ -55,6 +61,7 @@ function renewFinding(li, f) {
   setText(p.caution, f.caution);
   p.cautionBox.hidden = !f.caution;
   p.join.hidden = !f.a || !f.b;
+  p.join.warn(f.join_warning);
   p.more.hidden = !f.selected;
   li.classList.toggle('is-selected', f.selected);
   setAttr(p.top, 'aria-expanded', String(f.selected));
@@ -65,8 +72,9 @@ function renewFinding(li, f) {
 /** "These are meant to touch": asks why, in one line, and joins the pair. */
 function makeJoin(li, page) {
   const why = h('input', { type: 'text', class: 'input', placeholder: 'for example: bracket bolted to the frame', maxlength: 120 });
+  const warning = h('p', { class: 'caution-text' });
   const form = h('form', { class: 'join-form', hidden: true },
-    h('p', { text: 'Joined parts are not checked against each other any more.' }),
+    warning, h('p', { text: 'Joined parts are not checked against each other any more. They stay listed below the findings and can be separated.' }),
     h('label', {}, h('span', { class: 'join-label', text: 'Why may they touch?' }), why),
     h('div', { class: 'row' },
       h('button', { type: 'submit', class: 'primary' }, 'Join the two'),
@@ -82,5 +90,7 @@ function makeJoin(li, page) {
     const { a, b } = li.item;
     page.say(send({ do: Do.join, a, b, on: true, text: why.value.trim() }));
   });
-  return h('div', { class: 'join' }, ask, form);
+  const el = h('div', { class: 'join' }, ask, form);
+  el.warn = (text) => showText(warning, text);
+  return el;
 }

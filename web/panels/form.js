@@ -3,6 +3,7 @@
 import { Do, send } from '../protocol.js';
 import { button, h, keyed, picture, setText, showText } from '../dom.js';
 import { makeEntry, makeHelp } from './entry.js';
+import { makeJoined, makeNear } from './pairs.js';
 import { makeTable } from './table.js';
 
 /** Builds the form; returns its element and renewal. */
@@ -21,7 +22,9 @@ export function makeForm(page) {
     body.scrollTop = 0;
     unseen = !body.checkVisibility();
   };
-  const body = h('div', { class: 'scroll' }, title, sub, cautionBox, groups);
+  const near = makeNear(page);
+  const joined = makeJoined(page);
+  const body = h('div', { class: 'scroll' }, title, sub, cautionBox, groups, near.el, joined.el);
   return {
     el: h('section', { class: 'form', 'aria-label': 'Form' }, back, body, actions),
     focus: () => title.focus({ preventScroll: true }),
@@ -40,7 +43,9 @@ export function makeForm(page) {
       setText(caution, form.caution);
       cautionBox.hidden = !form.caution;
       actions.hidden = !form.can_move;
-      keyed(groups, grouped(form.fields ?? []), (g) => g.key, () => makeGroup(page, target), renewGroup);
+      near.renew(form.near);
+      joined.renew(form.joined);
+      keyed(groups, grouped(form.fields ?? []), (g) => g.key, (g) => makeGroup(page, target, form.folded?.includes(g.name)), renewGroup);
     },
   };
 }
@@ -65,11 +70,15 @@ function grouped(fields) {
   return groups;
 }
 
-function makeGroup(page, target) {
-  const el = h('section', { class: 'form-group' });
-  el.parts = { name: h('h3', { class: 'group-name' }), fields: h('div', { class: 'fields' }) };
+function makeGroup(page, target, folded) {
+  const name = folded ? h('summary', {}) : h('h3', { class: 'group-name' });
+  const el = h(folded ? 'details' : 'section', { class: folded ? 'form-group fold' : 'form-group' });
+  el.parts = { name, fields: h('div', { class: 'fields' }) };
   el.append(el.parts.name, el.parts.fields);
-  el.makeField = (f) => (f.type === 'table' ? holder(makeTable(page, target)) : makeField(f, target));
+  el.makeField = (f) => {
+    if (f.type === 'table') return holder(makeTable(page, target));
+    return f.type === 'shown' ? makeShown(f) : makeField(f, target);
+  };
   return el;
 }
 
@@ -81,6 +90,20 @@ function renewGroup(el, group) {
 function holder(table) {
   table.el.renew = table.renew;
   return table.el;
+}
+
+/** A value to read. */
+function makeShown(first) {
+  const label = h('span', { class: 'field-label' });
+  const value = h('output', { class: 'shown-value' });
+  const help = makeHelp(first.label);
+  const el = h('div', { class: 'field field-shown' }, label, value, help.ask, help.text);
+  el.renew = (f) => {
+    setText(label, f.label);
+    setText(value, f.value);
+    help.renew(f.help, f.label);
+  };
+  return el;
 }
 
 /** Letters from which a label takes a line of its own above its field. */
