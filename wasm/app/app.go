@@ -45,14 +45,21 @@ type App struct {
 	finding  string // finding key
 	form     string // vehicle, scene or empty
 
-	lay    view.Layout
-	cams   [3]view.Camera
-	fitted [3]bool
-	strip  view.Camera
+	between [2]string // the two parts a place was asked for
+	left    *stand    // where the body stood before a finding moved it; nil: nowhere else
+
+	lay      view.Layout
+	cams     [3]view.Camera
+	fitted   [3]bool
+	framings [3]framing
+	strip    view.Camera
 
 	hand         hand
 	cache        outlineCache
 	measuredHere readingsCache
+	reached      reachCache
+	overlaps     overlapCache
+	nearest      nearCache
 
 	dark       bool
 	dirty      bool
@@ -82,11 +89,12 @@ func (a *App) begin(doc *scene.Document) error {
 	a.hist = scene.NewHistory(doc)
 	a.doc, a.model, a.checked = doc, m, nil
 	a.selected, a.finding, a.form = "", "", ""
+	a.between, a.left = [2]string{}, nil
 	a.cache = outlineCache{}
 	a.travel = view.TravelOf(doc.Heights)
 	a.front, a.rear, a.apart, a.posed = 0, 0, false, nil
 	a.station = doc.Vehicle.WheelbaseMM
-	a.fitted = [3]bool{}
+	a.fitted, a.framings = [3]bool{}, [3]framing{}
 	a.hand.clear()
 	a.fitStrip()
 	a.touch()
@@ -99,8 +107,7 @@ func (a *App) Resize(w, h float64) {
 	a.lay = view.Arrange(w, h)
 	for i := range a.cams {
 		if a.fitted[i] && old.Main.W > 0 {
-			// Keep what is in the middle there, and as much of it in sight.
-			a.cams[i].PxPerMM *= min(a.lay.Main.W/old.Main.W, a.lay.Main.H/old.Main.H)
+			a.refit(i, old.Main)
 		}
 	}
 	a.fitStrip()

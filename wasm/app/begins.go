@@ -67,19 +67,20 @@ func (a *App) rungs() []draw.Rung {
 			begins = s.Touch
 		}
 		if mm, ok := a.beginsAt(begins); ok {
-			list.add(draw.Rung{MM: mm, Status: f.Status, Text: a.level(mm) + " " + lower(a.name(f.A)), Key: f.Key()})
+			list.add(draw.Rung{MM: mm, Status: f.Status, Number: a.level(mm),
+				Words: []string{a.pairBrief(f.A, f.B), a.brief(f.A)}, Key: f.Key()})
 		}
 	}
 	for i := range r.Limits {
 		l := &r.Limits[i]
 		if mm, ok := a.beginsAt(l.Short); ok {
-			list.add(draw.Rung{MM: mm, Status: fitment.Tight, Text: a.level(mm) + " " + lower(a.name(l.Part)), Key: limitKey(l)})
+			list.add(draw.Rung{MM: mm, Status: limitStatus(l.Kind), Number: a.level(mm),
+				Words: []string{a.brief(l.Part) + " limit", a.brief(l.Part)}, Key: limitKey(l)})
 		}
 	}
 	for i, n := range list.more {
 		if n > 0 {
-			at := a.level(list.rungs[i].MM) + ": " + strconv.Itoa(n+1)
-			list.rungs[i].Text, list.rungs[i].Short = at+" things", at
+			list.rungs[i].Words = []string{strconv.Itoa(n+1) + " things"}
 		}
 	}
 	return list.rungs
@@ -102,8 +103,7 @@ func (l *rungList) add(r draw.Rung) {
 	l.rungs, l.more = append(l.rungs, r), append(l.more, 0)
 }
 
-// where puts the heights of a finding into words, in the staff's figures:
-// "touch from −57 down".
+// where puts the heights of a finding into words: "touching from −57 down".
 func (a *App) where(spans []fitment.Span, verb string) string {
 	t := &a.travel
 	low, high := a.lowHigh()
@@ -115,17 +115,73 @@ func (a *App) where(spans []fitment.Span, verb string) string {
 		case atLow && atHigh:
 			parts = append(parts, "at every height")
 		case atLow:
-			parts = append(parts, "from "+a.level(to)+" down")
+			parts = append(parts, "from "+a.levelWords(s.To)+" down")
 		case atHigh:
-			parts = append(parts, "from "+a.level(from)+" up")
+			parts = append(parts, "from "+a.levelWords(s.From)+" up")
 		default:
-			parts = append(parts, "from "+a.level(to)+" to "+a.level(from))
+			parts = append(parts, "from "+a.levelWords(s.To)+" to "+a.levelWords(s.From))
 		}
 	}
-	if len(parts) == 0 {
-		return ""
+	return strings.TrimSpace(verb + " " + strings.Join(parts, " and "))
+}
+
+// levelWords is a body height for people, the end the staff counts along
+// first: "−57", or "rear −57 (front −48)" where the two differ.
+func (a *App) levelWords(l fitment.Level) string {
+	f, r := a.level(l.FrontMM), a.level(l.RearMM)
+	switch {
+	case f == r:
+		return r
+	case near(a.travel.Coord(l.FrontMM, l.RearMM), l.FrontMM):
+		return "front " + f + " (rear " + r + ")"
 	}
-	return verb + " " + strings.Join(parts, " and ")
+	return "rear " + r + " (front " + f + ")"
+}
+
+// both says over which heights a finding holds with the wheels level and
+// straight, and what roll, steer or a movement adds.
+func (a *App) both(f *fitment.Finding, level, any []fitment.Span, verb string) string {
+	all := a.where(any, verb)
+	switch {
+	case len(any) == 0:
+		return ""
+	case len(level) == 0:
+		return all + ", only when " + a.unlevel(f)
+	}
+	if at := a.where(level, verb); at != all {
+		return at + ", " + strings.TrimPrefix(all, verb+" ") + " when " + a.unlevel(f)
+	}
+	return all
+}
+
+// unlevel is what may move besides the height, for a finding: "rolled 30".
+func (a *App) unlevel(f *fitment.Finding) string {
+	v := &a.doc.Vehicle
+	var words []string
+	if mm := math.Max(v.Front.CrossMM, v.Rear.CrossMM); mm > 0 {
+		words = append(words, "rolled "+a.measured(mm))
+	}
+	for _, id := range [2]string{f.A, f.B} {
+		i := a.partIndex(id)
+		if i < 0 {
+			continue
+		}
+		p := &a.doc.Parts[i]
+		if v.Front.SteerDeg > 0 && (p.Carrier == scene.WheelFL || p.Carrier == scene.WheelFR) || v.Rear.SteerDeg > 0 && (p.Carrier == scene.WheelRL || p.Carrier == scene.WheelRR) {
+			words = append(words, "steered")
+			break
+		}
+	}
+	for _, id := range [2]string{f.A, f.B} {
+		if i := a.partIndex(id); i >= 0 && len(a.doc.Parts[i].Moves) > 0 {
+			words = append(words, "moved")
+			break
+		}
+	}
+	if len(words) == 0 {
+		return "rolled or steered"
+	}
+	return strings.Join(words, " or ")
 }
 
 // spanWords says over which heights a finding holds.
@@ -134,9 +190,9 @@ func (a *App) spanWords(f *fitment.Finding) string {
 	if !ok {
 		return ""
 	}
-	text := a.where(s.Short, "too close")
-	if len(s.Touch) > 0 {
-		return a.where(s.Touch, "touching") + "; " + text
+	text := a.both(f, s.LevelShort, s.Short, "too close")
+	if touch := a.both(f, s.LevelTouch, s.Touch, "touching"); touch != "" {
+		return touch + "; " + text
 	}
 	return text
 }
@@ -151,13 +207,4 @@ func (a *App) middleOf(id string) (p scene.Vec) {
 		}
 	}
 	return p
-}
-
-// limitKey names a limit that is passed.
-func limitKey(l *fitment.Limit) string { return "limit|" + l.Part + "|" + string(l.Kind) }
-
-// limitItem is a spring, shock or shaft that is taken past what it can do.
-func (a *App) limitItem(w *fitment.Words, l *fitment.Limit) FindingItem {
-	return FindingItem{Key: limitKey(l), Mark: "tight", Sure: true, Selected: limitKey(l) == a.finding,
-		Title: w.LimitTitle(l), Figures: minus(w.LimitFigures(l)), Where: a.where(l.Short, "past it")}
 }

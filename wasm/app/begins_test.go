@@ -34,7 +34,7 @@ func TestRungsStandWhereFindingsBegin(t *testing.T) {
 	}
 	for _, f := range page.last(t).Findings {
 		if f.Key == rungs[0].Key {
-			require.Contains(t, f.Where, "from "+a.level(rungs[0].MM)+" down")
+			require.Contains(t, f.Where, "from rear "+a.level(rungs[0].MM)+" (front ")
 		}
 	}
 }

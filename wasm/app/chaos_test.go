@@ -95,7 +95,7 @@ func anyCommand(t *rapid.T, a *App) Command {
 		{Do: "mirror", Part: part}, {Do: "finding", Key: key}, {Do: "named", Key: scene.AiredOut},
 		{Do: "view", View: "side"}, {Do: "view", View: "plan"}, {Do: "view", View: "section"},
 		{Do: "station", MM: mm}, {Do: "height", Front: mm, Rear: -mm}, {Do: "apart", On: true}, {Do: "apart"},
-		{Do: "units", Text: "in"}, {Do: "units", Text: "mm"}, {Do: "form", Text: "vehicle"},
+		{Do: "units", Text: "in"}, {Do: "units", Text: "mm"}, {Do: "form", Text: "vehicle"}, {Do: "back"},
 		{Do: "edit", Target: "part:" + part, Field: "at_z", Text: "55"},
 		{Do: "edit", Target: "scene", Field: "height/aired_out/rear_mm", Text: "-90 mm"},
 		{Do: "join", A: part, B: tank, On: true, Text: "bracket"},
@@ -122,7 +122,7 @@ func makesSense(t *rapid.T, a *App) {
 		if a.hand.mode != idle {
 			t.Fatalf("no finger is down, and yet the hand does %v", a.hand.mode)
 		}
-		if a.doc != a.hist.Doc() {
+		if string(scene.Encode(a.doc)) != string(scene.Encode(a.shownIn(a.hist.Doc(), a.doc.Show))) {
 			t.Fatal("what is shown is not what is kept")
 		}
 	}

@@ -67,7 +67,7 @@ func init() {
 		"undo": (*App).undo, "redo": (*App).redo,
 		"place": (*App).place, "select": (*App).selectCommand, "edit": (*App).edit, "row": (*App).row,
 		"delete": (*App).remove, "duplicate": (*App).duplicate, "mirror": (*App).mirror,
-		"join": (*App).join, "finding": (*App).findingCommand,
+		"join": (*App).join, "finding": (*App).findingCommand, "near": (*App).near, "back": (*App).back,
 		"view": (*App).viewCommand, "fit": (*App).fit, "station": (*App).stationCommand,
 		"height": (*App).heightCommand, "named": (*App).named, "apart": (*App).apartCommand,
 		"units": (*App).units, "theme": (*App).theme, "form": (*App).formCommand,
@@ -88,7 +88,12 @@ func (a *App) open(c *Command, _ *Reply) error {
 	return a.replace(doc)
 }
 
-func (a *App) starter(*Command, *Reply) error { return a.replace(scene.New()) }
+// starter keeps the unit the user reads.
+func (a *App) starter(*Command, *Reply) error {
+	doc := scene.New()
+	doc.Show = a.doc.Show
+	return a.replace(doc)
+}
 
 // replace puts another document on the sheet and keeps it.
 func (a *App) replace(doc *scene.Document) error {
@@ -101,7 +106,7 @@ func (a *App) replace(doc *scene.Document) error {
 }
 
 func (a *App) saveCommand(_ *Command, r *Reply) error {
-	r.Text = string(scene.Encode(a.hist.Doc()))
+	r.Text = string(scene.Encode(a.shownIn(a.hist.Doc(), a.doc.Show)))
 	r.Name = fileName(a.doc.Name)
 	return nil
 }
@@ -140,7 +145,7 @@ func (a *App) travelBack(step func() (*scene.Document, bool), word, label string
 	if !ok {
 		return nil
 	}
-	if err := a.show(doc); err != nil {
+	if err := a.show(a.shownIn(doc, a.doc.Show)); err != nil {
 		return err
 	}
 	a.live = upper(word + label)
@@ -168,11 +173,17 @@ func (a *App) place(c *Command, _ *Reply) error {
 	if err != nil {
 		return err
 	}
+	doc, said := a.fittedPart(doc)
 	if err := a.commit(doc, label); err != nil {
 		return err
 	}
-	a.selectPart(doc.Parts[len(doc.Parts)-1].ID)
+	id := doc.Parts[len(doc.Parts)-1].ID
+	a.selectPart(id)
 	a.finding = ""
+	a.reveal(id)
+	if said != "" {
+		a.say(said)
+	}
 	return nil
 }
 
@@ -241,7 +252,16 @@ func (a *App) reveal(id string) {
 }
 
 func (a *App) edit(c *Command, _ *Reply) error {
-	doc, label, err := scene.SetField(a.doc, c.Target, c.Field, c.Text)
+	if c.Target == "scene" && c.Field == "show" {
+		return a.units(&Command{Text: c.Text}, nil)
+	}
+	set := scene.SetField
+	if t, ok := strings.CutPrefix(c.Field, traitPrefix); ok {
+		set = func(_ *scene.Document, target, _, text string) (*scene.Document, string, error) {
+			return a.setTrait(target, scene.Trait(t), text)
+		}
+	}
+	doc, label, err := set(a.doc, c.Target, c.Field, c.Text)
 	if err != nil {
 		return err
 	}
@@ -314,5 +334,11 @@ func (a *App) join(c *Command, _ *Reply) error {
 		return err
 	}
 	a.finding = ""
-	return a.commit(doc, label)
+	if err := a.commit(doc, label); err != nil {
+		return err
+	}
+	if !c.On {
+		a.say(a.name(c.A) + " and " + lower(a.name(c.B)) + " are checked against each other again.")
+	}
+	return nil
 }

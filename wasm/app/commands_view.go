@@ -73,15 +73,22 @@ func (a *App) units(c *Command, _ *Reply) error {
 	if u == a.doc.Show {
 		return nil
 	}
-	doc, _, err := scene.SetField(a.doc, "scene", "show", c.Text)
-	if err != nil {
+	// How lengths are read is no edit: there is nothing to undo about it.
+	if err := a.show(a.shownIn(a.doc, u)); err != nil {
 		return err
 	}
-	label := "changed to millimetres"
-	if u == scene.Inches {
-		label = "changed to inches"
+	a.save()
+	return nil
+}
+
+// shownIn is a document with its lengths shown in a unit.
+func (a *App) shownIn(doc *scene.Document, u scene.Units) *scene.Document {
+	if doc.Show == u {
+		return doc
 	}
-	return a.commit(doc, label)
+	c := *doc
+	c.Show = u
+	return &c
 }
 
 func (a *App) theme(c *Command, _ *Reply) error {

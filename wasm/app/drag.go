@@ -229,6 +229,7 @@ func (a *App) setHeight(front, rear float64) {
 		return
 	}
 	a.front, a.rear = front, rear
+	a.left = nil // the user went on from here
 	a.holdHeight()
 	a.touch()
 }
@@ -246,9 +247,12 @@ func (a *App) tapStaff(p mgl64.Vec2) {
 			}
 		}
 		if found >= 0 { // to where it begins, which is what the rung shows
+			was, noted := a.stand(), a.left
 			a.toFinding(rungs[found].Key)
 			a.posed = nil
 			a.setHeight(a.travel.Pair(rungs[found].MM))
+			a.left = noted
+			a.leave(was)
 		}
 		return
 	}
@@ -270,6 +274,7 @@ func (a *App) toNamed(h *scene.Height) {
 		a.apart = true
 	}
 	a.setHeight(h.FrontMM, h.RearMM)
+	a.left = nil
 	a.live = h.Name
 	a.touch()
 }

@@ -88,9 +88,15 @@ func (a *App) findingItems() []FindingItem {
 	}
 	pairs(fitment.Contact)
 	hung(true)
-	for i := range r.Limits {
-		items = append(items, a.limitItem(w, &r.Limits[i]))
+	limits := func(s fitment.Status) {
+		for i := range r.Limits {
+			if l := &r.Limits[i]; limitStatus(l.Kind) == s {
+				items = append(items, a.limitItem(w, l))
+			}
+		}
 	}
+	limits(fitment.Contact)
+	limits(fitment.Tight)
 	pairs(fitment.Tight)
 	hung(false)
 	return items
@@ -102,7 +108,7 @@ func (a *App) pairItem(w *fitment.Words, f *fitment.Finding, here *fitment.Readi
 	if f.Status == fitment.Contact {
 		it.Mark = "touch"
 	}
-	it.Where = a.spanWords(f)
+	it.Where, it.JoinWarning = a.spanWords(f), a.joinWarning(f)
 	if f.Service != "" {
 		it.A, it.B = "", "" // joining two parts does not give up a service room
 	}
@@ -133,7 +139,7 @@ func (a *App) groundItem(w *fitment.Words, h *hanging, now *fitment.Clearance) F
 
 // subline says what the headline rests on.
 func subline(r *fitment.Report) string {
-	s := "Over the whole travel, " + count(r.Summary.Pairs, "pair", "pairs") + " looked at"
+	s := "Every two parts looked at over the whole travel: " + count(r.Summary.Pairs, "pair", "pairs")
 	if n := r.Summary.Undecided; n > 0 {
 		s += "; " + count(n, "pair is", "pairs are") + " undecided and may be too close"
 	}
@@ -182,6 +188,7 @@ func (a *App) toFinding(key string) bool {
 // goTo shows a point of the body in the section through it, in a state.
 func (a *App) goTo(key string, st fitment.State, p scene.Vec) {
 	a.finding, a.form, a.selected = key, "", ""
+	was, noted := a.stand(), a.left
 	front, rear := ends(st)
 	if mm, ok := a.onStaff(st); ok {
 		front, rear = a.travel.Pair(mm)
@@ -192,6 +199,8 @@ func (a *App) goTo(key string, st fitment.State, p scene.Vec) {
 	if st.Steer != 0 || st.FL != st.FR || st.RL != st.RR {
 		a.posed = &st
 	}
+	a.left = noted
+	a.leave(was)
 	if a.view == fitment.SectionView {
 		a.setStation(p[0])
 	}

@@ -6,8 +6,6 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"github.com/stretchr/testify/require"
-
-	"scrubline/fitment"
 )
 
 func TestFindingsSpeak(t *testing.T) {
@@ -56,7 +54,7 @@ func TestPanelsAgreeWithTheEngine(t *testing.T) {
 		frame(a)
 		p := page.last(t)
 		r := a.model.Check()
-		require.Equal(t, fitment.Headline(&r.Summary), p.Headline)
+		require.Equal(t, a.headline(r), p.Headline)
 		seen := map[string]*FindingItem{}
 		for i := range p.Findings {
 			seen[p.Findings[i].Key] = &p.Findings[i]

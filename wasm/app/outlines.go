@@ -69,8 +69,13 @@ func (a *App) sideOuts() []fitment.Outline {
 // camera is the main view's camera; a view not looked at yet is fitted first.
 func (a *App) camera() *view.Camera {
 	if !a.fitted[a.view] {
-		a.cams[a.view] = a.homeCamera(a.view)
-		a.fitted[a.view] = true
+		f := &a.framings[a.view]
+		if f.all {
+			a.cams[a.view] = a.fitCamera(a.view)
+		} else {
+			a.cams[a.view] = a.homeCamera(a.view)
+		}
+		a.fitted[a.view], f.fitted = true, a.cams[a.view]
 	}
 	return &a.cams[a.view]
 }
@@ -99,7 +104,8 @@ func (a *App) fitStrip() {
 
 // fitAll shows all of the main view.
 func (a *App) fitAll() {
-	a.cams[a.view], a.fitted[a.view] = a.fitCamera(a.view), true
+	a.fitted[a.view], a.framings[a.view].all = false, true
+	a.camera()
 }
 
 // fitCamera is the camera that shows all of a view.

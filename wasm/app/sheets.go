@@ -216,7 +216,7 @@ func (a *App) marks() []draw.Mark {
 		}
 		list = addMark(list, m)
 	}
-	return a.hangingMarks(list)
+	return a.betweenMark(a.limitMarks(a.hangingMarks(list)))
 }
 
 // addMark puts a selected mark first, so that its figures find the best place.
@@ -266,10 +266,10 @@ func (a *App) lowest(s *draw.Sheet) *draw.Drop {
 		if c.Part == "" {
 			return nil
 		}
-		return &draw.Drop{From: view.Drop(a.view, c.PointMM), Text: a.measured(c.GroundMM)}
+		return &draw.Drop{From: view.Drop(a.view, c.PointMM), Text: a.measured(c.GroundMM) + " " + lower(a.name(c.Part))}
 	}
 	n, c := a.model.GroundPlane(a.state())
-	best, from := math.Inf(1), fitment.Pt{}
+	best, from, part := math.Inf(1), fitment.Pt{}, -1
 	for i := range s.Outs {
 		o := &s.Outs[i]
 		if s.Parts[o.Part].Wheel || a.doc.Parts[o.Part].Carrier == scene.Ground {
@@ -278,7 +278,7 @@ func (a *App) lowest(s *draw.Sheet) *draw.Drop {
 		for _, piece := range o.Cut {
 			for _, p := range piece {
 				if h := n[0]*a.station + n[1]*p[0] + n[2]*p[1] + c; h < best {
-					best, from = h, p
+					best, from, part = h, p, o.Part
 				}
 			}
 		}
@@ -286,7 +286,11 @@ func (a *App) lowest(s *draw.Sheet) *draw.Drop {
 	if math.IsInf(best, 1) {
 		return nil
 	}
-	return &draw.Drop{From: from, Text: a.measured(best)}
+	d := &draw.Drop{From: from, Text: a.measured(best) + " " + lower(a.doc.Parts[part].Name)}
+	if all := a.model.Clearance(a.state()); all.Part != "" && all.Part != a.doc.Parts[part].ID && all.GroundMM < best-0.05 {
+		d.More = "lowest of all " + a.measured(all.GroundMM) + ": " + lower(a.name(all.Part))
+	}
+	return d
 }
 
 // staffSheet is the height staff as it stands.
@@ -302,7 +306,7 @@ func (a *App) staffSheet() *draw.StaffSheet {
 	s.Text, s.TextF = a.level(s.At), a.level(a.front)
 	for _, h := range a.doc.Heights {
 		mm := t.Coord(h.FrontMM, h.RearMM)
-		s.Named = append(s.Named, draw.Rung{MM: mm, Text: lower(h.Name) + " " + a.level(mm), Short: lower(h.Name)})
+		s.Named = append(s.Named, draw.Rung{MM: mm, Number: a.level(mm), Words: []string{lower(h.Name), lastWord(h.Name)}, First: true})
 	}
 	s.Rungs = a.rungs()
 	return s

@@ -71,10 +71,3 @@ func TestLeaderCrosses(t *testing.T) {
 	require.True(t, Leader{mgl64.Vec2{0, 15}, mgl64.Vec2{15, 15}}.crosses(r), "ends inside")
 	require.False(t, Leader{mgl64.Vec2{0, 0}, mgl64.Vec2{40, 5}}.crosses(r))
 }
-
-func TestShorten(t *testing.T) {
-	m := func(s string, size float64, _ bool) float64 { return float64(len([]rune(s))) * size / 2 }
-	require.Equal(t, "tank", Shorten("tank", 100, 14, m))
-	require.Equal(t, "driv…", Shorten("driveshaft", 35, 14, m))
-	require.Equal(t, "", Shorten("driveshaft", 5, 14, m))
-}

@@ -37,7 +37,12 @@ func (s *Sheet) marks(l *List, labels *Placer) {
 	}
 	for i := len(s.Marks) - 1; i >= 0; i-- {
 		m := &s.Marks[i]
-		if m.Status == fitment.Tight {
+		switch {
+		case m.Dimension:
+			dimensionIn(l, Paint{Tone: StatusTone(m.Status, Hand)}, s.Proj.Screen(m.P), s.Proj.Screen(m.Q))
+		case m.Status == "":
+			l.Stroke(Paint{Tone: Hand}, Narrow, nil, s.Proj.Screen(m.P), s.Proj.Screen(m.Q))
+		case m.Status == fitment.Tight:
 			l.Stroke(Paint{Tone: Tight}, Narrow, nil, s.Proj.Screen(m.P), s.Proj.Screen(m.Q))
 		}
 		size := markSize
@@ -46,7 +51,9 @@ func (s *Sheet) marks(l *List, labels *Placer) {
 			ring := boxes[i].Inset(-7)
 			l.Loop(Paint{Tone: Hand}, 2, nil, circle(ring.Middle(), ring.W/2)...)
 		}
-		Sign(l, m.Status, boxes[i].Middle(), size)
+		if m.Status != "" {
+			Sign(l, m.Status, boxes[i].Middle(), size)
+		}
 	}
 	for i := range s.Marks {
 		if s.Marks[i].Text != "" && boxes[i].Inside(s.Rect) {
@@ -74,7 +81,7 @@ func (s *Sheet) markLabel(l *List, labels *Placer, m *Mark, subject view.Rect) {
 	if !ok {
 		return
 	}
-	p, end := Paint{Tone: StatusTone(m.Status, Ink)}, leader(r).To
+	p, end := Paint{Tone: StatusTone(m.Status, Hand)}, leader(r).To
 	knockout(l, r)
 	l.Stroke(p, Narrow, nil, mgl64.Vec2{r.X, end[1]}, mgl64.Vec2{r.X + r.W, end[1]})
 	d := end.Sub(from)

@@ -44,6 +44,7 @@ type PartLook struct {
 type Drop struct {
 	From fitment.Pt
 	Text string
+	More string // on a line below Text; empty for none
 }
 
 // Mark is a place where two parts touch or come too close.
@@ -53,6 +54,9 @@ type Mark struct {
 	P, Q     fitment.Pt // the two nearest points
 	Text     string     // "−6.5, needs 25"; empty for a mark without words
 	Selected bool
+	// Dimension says that P and Q are the ends of a part whose length is wrong:
+	// a dimension line between them carries the words.
+	Dimension bool
 }
 
 // StatusTone is the colour of a status; clear is ink.
@@ -215,26 +219,36 @@ func (s *Sheet) lowest(l *List, labels *Placer) {
 	if b[1]-a[1] < 26 || !s.Rect.Contains(a) {
 		return
 	}
-	w := s.Measure(s.Lowest.Text, 15, false)
+	w, tall := s.Measure(s.Lowest.Text, 15, false), 20.0
+	if s.Lowest.More != "" {
+		w, tall = math.Max(w, s.Measure(s.Lowest.More, 14, false)), 38
+	}
 	for _, f := range [...]float64{0.5, 0.35, 0.65, 0.2, 0.8} {
 		y := a[1] + (b[1]-a[1])*f
 		for _, x := range [...]float64{a[0] + 8, a[0] - 16 - w} {
-			box := view.Rect{X: x, Y: y - 10, W: w + 8, H: 20}
+			box := view.Rect{X: x, Y: y - 10, W: w + 8, H: tall}
 			if !labels.Take(box) {
 				continue
 			}
 			dimension(l, a, b)
 			knockout(l, box)
 			l.Text(Paint{Tone: Ink}, 15, false, Left, box.X+4, y+5, s.Lowest.Text)
+			if s.Lowest.More != "" {
+				l.Text(Paint{Tone: Soft}, 14, false, Left, box.X+4, y+23, s.Lowest.More)
+			}
 			labels.Reserve(view.Rect{X: a[0] - 4, Y: a[1], W: 8, H: b[1] - a[1]})
 			return
 		}
 	}
 }
 
-// dimension is a level or upright dimension line with open arrows.
-func dimension(l *List, a, b mgl64.Vec2) {
-	p := Paint{Tone: Soft}
+// dimension is a dimension line with open arrows.
+func dimension(l *List, a, b mgl64.Vec2) { dimensionIn(l, Paint{Tone: Soft}, a, b) }
+
+func dimensionIn(l *List, p Paint, a, b mgl64.Vec2) {
+	if b.Sub(a).Len() < 1 {
+		return
+	}
 	l.Stroke(p, Fine, nil, a, b)
 	u := b.Sub(a).Normalize().Mul(8)
 	n := mgl64.Vec2{-u[1], u[0]}.Mul(0.35)

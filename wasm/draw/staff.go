@@ -28,8 +28,9 @@ type StaffSheet struct {
 // Rung is a named place on the staff.
 type Rung struct {
 	MM     float64
-	Text   string
-	Short  string         // where Text does not fit
+	Number string         // its figure, which is never cut off
+	Words  []string       // what it is, the longest first; the first that fits is written
+	First  bool           // the words stand before the number
 	Status fitment.Status // empty for a named height
 	Key    string         // the finding, or the worst of several
 }
@@ -108,23 +109,63 @@ func (s *StaffSheet) rung(l *List, labels *Placer, n Rung) {
 		l.Stroke(Paint{Tone: tone}, 2, nil, mgl64.Vec2{st.LineX, y}, mgl64.Vec2{st.LineX + 15, y})
 	}
 	room := st.Rect.X + st.Rect.W - 2 - (st.LineX + 18)
-	text := n.Text
-	if n.Short != "" && s.Measure(text, 14, false) > room {
-		text = n.Short
+	for _, lines := range n.layouts(room, s.Measure) {
+		if s.rungText(l, labels, lines, y, tone) {
+			return
+		}
 	}
-	text = Shorten(text, room, 14, s.Measure)
-	w := s.Measure(text, 14, false)
+}
+
+// rungSize is the size of a rung's words, rungLine the height of a line.
+const (
+	rungSize = 14.0
+	rungLine = 18.0
+)
+
+// layouts are the ways to write a rung within room pixels, the fullest first:
+// number and words on a line, then on two, with ever fewer words, at last the
+// number alone.
+func (n *Rung) layouts(room float64, measure Measure) [][]string {
+	fits := func(s string) bool { return measure(s, rungSize, false) <= room }
+	var out [][]string
+	for _, w := range n.Words {
+		one, two := n.Number+" "+w, []string{n.Number, w}
+		if n.First {
+			one, two = w+" "+n.Number, []string{w, n.Number}
+		}
+		switch {
+		case fits(one):
+			out = append(out, []string{one})
+		case fits(w):
+			out = append(out, two)
+		}
+	}
+	return append(out, []string{n.Number})
+}
+
+// rungText writes a rung as near to its height as there is room; false when
+// there is none.
+func (s *StaffSheet) rungText(l *List, labels *Placer, lines []string, y float64, tone Tone) bool {
+	st := &s.Staff
+	w := 0.0
+	for _, t := range lines {
+		w = math.Max(w, s.Measure(t, rungSize, false))
+	}
+	tall := rungLine * float64(len(lines))
 	for _, d := range [...]float64{0, -18, 18, -36, 36, -54, 54} {
-		r := view.Rect{X: st.LineX + 18, Y: y - 9 + d, W: w, H: 18}
+		r := view.Rect{X: st.LineX + 18, Y: y - tall/2 + d, W: w, H: tall}
 		if !labels.Take(r) {
 			continue
 		}
 		if d != 0 {
 			l.Stroke(Paint{Tone: tone, Fade: 0.4}, Fine, nil, mgl64.Vec2{st.LineX + 4, y}, mgl64.Vec2{st.LineX + 16, y + d})
 		}
-		l.Text(Paint{Tone: tone}, 14, false, Left, r.X, r.Y+14, text)
-		return
+		for k, t := range lines {
+			l.Text(Paint{Tone: tone}, rungSize, false, Left, r.X, r.Y+14+rungLine*float64(k), t)
+		}
+		return true
 	}
+	return false
 }
 
 // handles draws the saddles.
@@ -158,19 +199,4 @@ func rounded(l *List, p Paint, r view.Rect, radius float64) {
 		}
 	}
 	l.Fill(p, 0, pts...)
-}
-
-// Shorten cuts a text so that it fits into room pixels, with an ellipsis.
-func Shorten(text string, room, size float64, measure Measure) string {
-	if measure(text, size, false) <= room {
-		return text
-	}
-	runes := []rune(text)
-	for n := len(runes) - 1; n > 0; n-- {
-		short := string(runes[:n]) + "…"
-		if measure(short, size, false) <= room {
-			return short
-		}
-	}
-	return ""
 }

@@ -1,6 +1,8 @@
 package draw
 
 import (
+	"math"
+
 	"github.com/go-gl/mathgl/mgl64"
 
 	"scrubline/fitment"
@@ -52,13 +54,43 @@ func (s *StripSheet) Compose(l *List) {
 	for i := len(s.Marks) - 1; i >= 0; i-- {
 		Sign(l, s.Marks[i].Status, s.Marks[i].At(&s.Proj), 5.5)
 	}
-	l.Text(Paint{Tone: Soft}, 14, false, Left, s.Rect.X+12, s.Rect.Y+22, "Side, front at the left")
+	s.caption(l)
 	x := s.Proj.Screen(fitment.Pt{s.Station, 0})[0]
 	l.Stroke(Paint{Tone: Hand}, 2, nil, mgl64.Vec2{x, s.Rect.Y + 20}, mgl64.Vec2{x, s.Rect.Y + s.Rect.H - 4})
 	eyeArrow(l, mgl64.Vec2{x, s.Rect.Y + s.Rect.H - 9}, mgl64.Vec2{-1, 0})
 	f := s.Flag()
 	rounded(l, Paint{Tone: Hand}, f, 4)
 	l.Text(Paint{Tone: OnHand}, 15, true, Centre, f.X+f.W/2, f.Y+20, s.Text)
+}
+
+// stripCaptions are what is said in the strip beside the vehicle, the fullest
+// first; on a phone there is room for a word.
+var stripCaptions = []string{"Side, front at the left", "Side, front left", "Front"}
+
+// caption says what the strip shows, left of the vehicle or right of it, never
+// on it and not where the flag stands.
+func (s *StripSheet) caption(l *List) {
+	sheet := Sheet{Proj: s.Proj}
+	left, right := s.Rect.X+s.Rect.W, s.Rect.X
+	for i := range s.Outs {
+		if b, ok := sheet.box(s.Outs[i].Seen); ok {
+			left, right = math.Min(left, b.X), math.Max(right, b.X+b.W)
+		}
+	}
+	flag := s.Flag()
+	for _, text := range stripCaptions {
+		w := s.Measure(text, 14, false)
+		box := view.Rect{X: s.Rect.X + 12, Y: s.Rect.Y + 8, W: w, H: 18}
+		if box.X+w < left-6 && !box.Overlaps(flag.Inset(-4)) {
+			l.Text(Paint{Tone: Soft}, 14, false, Left, box.X, box.Y+14, text)
+			return
+		}
+		box.X = s.Rect.X + s.Rect.W - 12 - w
+		if text != "Front" && box.X > right+6 && !box.Overlaps(flag.Inset(-4)) {
+			l.Text(Paint{Tone: Soft}, 14, false, Left, box.X, box.Y+14, text)
+			return
+		}
+	}
 }
 
 // eyeArrow is the arrow at the end of a cutting plane's line, in the direction
