@@ -21,10 +21,13 @@ const (
 	Thin                  // up to 6 m long and half a millimetre to ten thick
 	Parallel              // turned alike but for a lean of 1e-1 down to 1e-12
 	Touching              // within two hundredths of a millimetre of just touching
+	Small                 // nearly parallel, one a core of 1 mm down to a thousandth
 	Classes
 )
 
-func (c Class) String() string { return [Classes]string{"plain", "thin", "parallel", "touching"}[c] }
+func (c Class) String() string {
+	return [Classes]string{"plain", "thin", "parallel", "touching", "small"}[c]
+}
 
 // Kinds are the convex kinds in order; Names say what they are once grown.
 var (
@@ -65,8 +68,11 @@ func (m *Maker) Apart(ka, kb solid.Kind) (a, b solid.Solid) {
 // Pair is a pair of a class, about half of which overlap.
 func (m *Maker) Pair(ka, kb solid.Kind, c Class) (a, b solid.Solid) {
 	a, b = m.solid(ka, c), m.solid(kb, c)
-	if c == Parallel {
+	if c == Parallel || c == Small {
 		m.align(&a, &b)
+	}
+	if c == Small {
+		m.shrink(&a, &b)
 	}
 	by := m.in(-1, 1) * m.in(0, 80)
 	if c == Touching {
@@ -100,6 +106,26 @@ func (m *Maker) align(a, b *solid.Solid) {
 	if m.Intn(2) == 0 { // side by side rather than anywhere
 		b.Pose.P = a.Pose.Apply(geom.V(m.in(-50, 50), 0, m.in(-400, 400)))
 	}
+}
+
+// shrink makes the core of one of the two small, as of a short straight between
+// two bends or a thickly rounded bar, and sets it off to the side of the other.
+func (m *Maker) shrink(a, b *solid.Solid) {
+	s := a
+	if m.Intn(2) == 0 {
+		s = b
+	}
+	by := m.in(0.3, 1)
+	for range m.Intn(4) {
+		by /= 10
+	}
+	by /= 300
+	s.H = s.H.Scale(by)
+	for i := range s.Points {
+		s.Points[i] = s.Points[i].Scale(by)
+	}
+	s.Round = m.in(1, 60)
+	s.Pose.P = s.Pose.P.Add(m.vec(800))
 }
 
 // sizes of a solid: one long, two across.
