@@ -1,7 +1,7 @@
 // Puts the page together and starts the sketcher.
 
 import { Do, send } from './protocol.js';
-import { setText } from './dom.js';
+import { setText, showText } from './dom.js';
 import * as files from './files.js';
 import * as host from './host.js';
 import * as store from './store.js';
@@ -34,6 +34,10 @@ const menu = makeMenu(page);
 const renewBar = makeBar(document.getElementById('bar'), { ...page, menu: menu.el });
 const panel = makePanel(document.getElementById('panel'), page);
 
+/** The way back after a finding has moved the body. */
+const chip = document.getElementById('back-chip');
+chip.addEventListener('click', () => page.say(send({ do: Do.back })));
+
 let lastJSON = '';
 let lastMessage = '';
 let kinds = [];
@@ -47,6 +51,7 @@ function showPanels(p) {
   renewBar(p);
   panel.renew(p);
   setText(document.querySelector('title'), p.title ? `${p.title} – Scrubline` : 'Scrubline');
+  showText(chip, p.back);
   say(p.live ?? '');
   if (p.message && p.message !== lastMessage) toast(p.message);
   lastMessage = p.message ?? '';
@@ -65,7 +70,7 @@ function hold() {
   const old = lastJSON ? JSON.parse(lastJSON) : {};
   showPanels({
     ...old, title: '…', note: '', undo: '', redo: '', headline: 'Checking every pair …', subline: '',
-    findings: [], parts: [], lowest: [], form: null, live: '', message: '',
+    findings: [], joined: [], parts: [], lowest: [], form: null, assumed: false, back: '', live: '', message: '',
   });
   host.afterFrames(ANSWERED, () => {
     if (held && lastJSON) showPanels(JSON.parse(lastJSON));

@@ -149,9 +149,30 @@ func (a *App) both(f *fitment.Finding, level, any []fitment.Span, verb string) s
 		return all + ", only when " + a.unlevel(f)
 	}
 	if at := a.where(level, verb); at != all {
-		return at + ", " + strings.TrimPrefix(all, verb+" ") + " when " + a.unlevel(f)
+		return at + ", " + a.briefly(any) + " when " + a.unlevel(f)
 	}
 	return all
+}
+
+// briefly is where spans lie in the staff's figures alone, said after they
+// were said in full for other spans.
+func (a *App) briefly(spans []fitment.Span) string {
+	low, high := a.lowHigh()
+	var parts []string
+	for _, s := range spans {
+		from, to := a.travel.Coord(s.From.FrontMM, s.From.RearMM), a.travel.Coord(s.To.FrontMM, s.To.RearMM)
+		switch atLow, atHigh := near(from, low), near(to, high); {
+		case atLow && atHigh:
+			parts = append(parts, "at every height")
+		case atLow:
+			parts = append(parts, "from "+a.level(to))
+		case atHigh:
+			parts = append(parts, "from "+a.level(from)+" up")
+		default:
+			parts = append(parts, "from "+a.level(to)+" to "+a.level(from))
+		}
+	}
+	return strings.Join(parts, " and ")
 }
 
 // unlevel is what may move besides the height, for a finding: "rolled 30".

@@ -35,8 +35,8 @@ func replacedLast(doc *scene.Document, p scene.Part) *scene.Document {
 }
 
 // onAxle stands a new spring or shock on the nearest axle, its foot under its
-// top, half way between its shortest and its longest at ride, and joins it to
-// the axle.
+// top, half way between its shortest and its longest at ride, out along the
+// axle where it keeps its gaps if there is such a place, and joins it to it.
 func (a *App) onAxle(doc *scene.Document) (*scene.Document, string) {
 	p := doc.Parts[len(doc.Parts)-1]
 	p.Size = p.Size.Clone()
@@ -68,8 +68,37 @@ func (a *App) onAxle(doc *scene.Document) (*scene.Document, string) {
 		p.AtMM[2] = round3(view.Round(foot+(lo+hi)/2, view.Grid(doc.Show, 0)))
 	}
 	p.Size["lower_on"] = scene.Value{Text: string(on)}
-	p.Size["lower_y_mm"] = scene.Value{Num: round3(p.AtMM[1] - origin[1])}
-	return joinToAxle(replacedLast(doc, p), on)
+	best, text, least := doc, "", 3
+	for _, y := range [...]float64{p.AtMM[1], side * 360, side * 280, side * 220, side * 500} {
+		q := p
+		q.Size = p.Size.Clone()
+		q.AtMM[1] = y
+		q.Size["lower_y_mm"] = scene.Value{Num: round3(y - origin[1])}
+		now, said := joinToAxle(replacedLast(doc, q), on)
+		if n := a.crowding(now, q.ID); n < least {
+			best, text, least = now, said, n
+		}
+	}
+	return best, text
+}
+
+// crowding says how a part of a document stands among what it is not joined to,
+// at ride: 0 clear of all, 1 too close to some, 2 touching some.
+func (a *App) crowding(doc *scene.Document, id string) int {
+	m, err := a.model.With(doc)
+	if err != nil {
+		return 2
+	}
+	worst := 0
+	for _, r := range m.Nearest(id, fitment.StateAt(0, 0), 8) {
+		switch r.Status {
+		case fitment.Contact:
+			return 2
+		case fitment.Tight:
+			worst = 1
+		}
+	}
+	return worst
 }
 
 // Millimetres: how far a spring or shock keeps from the middle of the axle,

@@ -75,3 +75,14 @@ func TestExhaustStaysInTheVehicle(t *testing.T) {
 	require.Greater(t, placed(a).AtMM[0], tail)
 	require.Less(t, placed(a).AtMM[0], tail+200)
 }
+
+// On the vehicle everyone begins with, a new spring is put beside the rail, not
+// into it.
+func TestANewSpringIsPutWhereItTouchesNothing(t *testing.T) {
+	a, _ := yard(t)
+	send(t, a, Command{Do: "station", MM: 2950})
+	send(t, a, Command{Do: "place", Kind: "air_spring"})
+	for _, r := range a.model.Nearest(placed(a).ID, a.state(), 3) {
+		require.Positive(t, r.GapMM, "%s and %s", r.A, r.B)
+	}
+}

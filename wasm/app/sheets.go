@@ -50,40 +50,44 @@ func (a *App) mainSheet() *draw.Sheet {
 	return s
 }
 
-// caption says what the main view shows.
+// caption says what the main view shows, in as many words as fit.
 func (a *App) caption() string {
-	s := a.viewCaption()
-	if first, _, ok := strings.Cut(s, ","); ok && a.measure(s, 15, false) > a.lay.Main.W-24 {
-		s = first
-	}
-	if short, _, ok := strings.Cut(s, " behind "); ok && a.measure(s, 15, false) > a.lay.Main.W-24 {
-		s = short
-	}
+	posed := ""
 	if st := a.posed; st != nil {
 		if st.FL != st.FR || st.RL != st.RR {
-			s += ", one side down"
+			posed += ", one side down"
 		}
 		if st.Steer != 0 {
-			s += ", wheels steered"
+			posed += ", wheels steered"
 		}
 	}
-	return s
+	words := a.viewCaptions()
+	for _, s := range words {
+		if a.measure(s+posed, 15, false) <= a.lay.Main.W-28 {
+			return s + posed
+		}
+	}
+	return words[len(words)-1] + posed
 }
 
-func (a *App) viewCaption() string {
+// viewCaptions are the captions of the view, the fullest first.
+func (a *App) viewCaptions() []string {
 	switch a.view {
 	case fitment.SideView:
-		return "Side, from the left"
+		return []string{"Side, from the left", "Side"}
 	case fitment.PlanView:
-		return "Plan, from above, front at the left"
+		return []string{"Plan, from above, front at the left", "Plan, front at the left", "Plan"}
 	}
+	const way = ", looking forward"
 	switch mm := a.station; {
 	case a.measured(mm) == "0":
-		return "Section at the front axle, looking forward"
+		return []string{"Section at the front axle" + way, "Section at the front axle", "At the front axle"}
 	case mm < 0:
-		return "Section at " + a.length(-mm) + " ahead of front axle, looking forward"
+		s := "Section at " + a.length(-mm) + " ahead"
+		return []string{s + " of front axle" + way, s + " of front axle", s, a.length(-mm) + " ahead"}
 	default:
-		return "Section at " + a.length(mm) + " behind front axle, looking forward"
+		s := "Section at " + a.length(mm)
+		return []string{s + " behind front axle" + way, s + " behind front axle", s, "At " + a.length(mm)}
 	}
 }
 

@@ -45,6 +45,7 @@ func (s *Sheet) datumName(l *List, labels *Placer, line Leader) {
 			y := line.From[1] + run[1]*(x+w/2-line.From[0])/run[0]
 			box := view.Rect{X: x, Y: y + up, W: w, H: 16}
 			if labels.Take(box) {
+				knockout(l, box)
 				l.Text(Paint{Tone: Soft, Fade: 0.25}, 13, false, Left, box.X+4, box.Y+12, DatumText)
 				return
 			}

@@ -23,17 +23,20 @@ export function makeHeights(page) {
   const apart = button({
     class: 'apart', on: { click: () => page.say(send({ do: Do.apart, on: apart.getAttribute('aria-pressed') !== 'true' })) },
   }, 'Front and rear apart');
+  const short = h('div', { class: 'choice wrap', role: 'group', 'aria-label': 'Height of the body' });
   const el = h('div', { class: 'heights' }, low,
     h('div', { class: 'height-row' }, named, apart),
     h('div', { class: 'height-row' }, both, now, front, rear));
   return {
     el,
+    /** The named heights once more, for a phone whose sheet is low. */
+    short: h('div', { class: 'grip-heights' }, short),
     renew(p) {
       const [first, ...others] = p.lowest ?? [];
       showText(now, p.apart ? '' : p.height);
       setText(here, first ?? p.height);
       keyed(rest, others.map((text, i) => ({ i, text })), (x) => String(x.i), () => h('li'), (li, x) => setText(li, x.text));
-      keyed(named, p.heights ?? [], (x) => x.id, () => makeNamed(page), renewNamed);
+      for (const group of [named, short]) keyed(group, p.heights ?? [], (x) => x.id, () => makeNamed(page), renewNamed);
       state.units = p.units;
       setAttr(apart, 'aria-pressed', String(p.apart));
       both.hidden = p.apart;

@@ -55,6 +55,7 @@ export function makePanel(el, page) {
   const parts = makeParts(calls);
   const heights = makeHeights(calls);
   const form = makeForm(calls);
+  grip.nextElementSibling.after(heights.short);
   const placing = makePlace(calls);
   const tabs = makeTabs(findings.body, parts.el);
   document.getElementById('panel-in').append(
