@@ -43,23 +43,22 @@ func travelFigures() []figure {
 // travelSeeds are the vehicles that figures about more than one are medians of.
 var travelSeeds = []int64{1, 2, 3, 4, 5, 6, 7}
 
-// checkTime is the milliseconds of one check.
-func checkTime(parts int, seed int64, rounds int) (float64, error) {
+// checkTimes are the milliseconds of checks of one vehicle.
+func checkTimes(parts int, seed int64, rounds int) (took []float64, err error) {
 	doc := vehicles.Generate(parts, seed)
 	if err := doc.Validate(); err != nil {
-		return 0, err
+		return nil, err
 	}
-	var took []float64
 	for range rounds {
 		start := time.Now()
 		m, err := fitment.Compile(doc)
 		if err != nil {
-			return 0, err
+			return nil, err
 		}
 		m.Check()
 		took = append(took, float64(time.Since(start).Nanoseconds())/1e6)
 	}
-	return median(took), nil
+	return took, nil
 }
 
 const sampledParts = 100
@@ -77,26 +76,39 @@ func travelOverSampling() (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	const rounds = 9
 	var ratios []float64
 	for _, seed := range travelSeeds {
-		ours, err := checkTime(sampledParts, seed, rounds)
+		r, err := overSampling(program, seed)
 		if err != nil {
 			return 0, err
 		}
-		text, err := sampledScene(vehicles.Generate(sampledParts, seed))
-		if err != nil {
-			return 0, err
-		}
-		queries, nanos, err := program.Sample(text, rounds)
-		if err != nil {
-			return 0, err
-		}
-		theirs := median(nanos) / 1e6
-		fmt.Fprintf(os.Stderr, "figures: vehicle %d: check %.2f ms; 64 heights, %d distances, %.2f ms\n", seed, ours, queries, theirs)
-		ratios = append(ratios, ours/theirs)
+		ratios = append(ratios, r)
 	}
 	return median(ratios), nil
+}
+
+// overSampling is the ratio for one vehicle, the two taking turns.
+func overSampling(program *reference.Program, seed int64) (float64, error) {
+	text, err := sampledScene(vehicles.Generate(sampledParts, seed))
+	if err != nil {
+		return 0, err
+	}
+	var ours, theirs []float64
+	queries := 0
+	for range 5 {
+		ms, err := checkTimes(sampledParts, seed, 5)
+		if err != nil {
+			return 0, err
+		}
+		n, nanos, err := program.Sample(text, 3)
+		if err != nil {
+			return 0, err
+		}
+		queries, ours, theirs = n, append(ours, ms...), append(theirs, nanos...)
+	}
+	check, sampling := median(ours), median(theirs)/1e6
+	fmt.Fprintf(os.Stderr, "figures: vehicle %d: check %.2f ms; 64 heights, %d distances, %.2f ms\n", seed, check, queries, sampling)
+	return check / sampling, nil
 }
 
 // travelGapsPerPair is over all the vehicles together.
@@ -108,7 +120,7 @@ func travelGapsPerPair() (float64, error) {
 			return 0, err
 		}
 		e := m.Effort()
-		gaps, pairs = gaps+e.Gaps, pairs+e.Surviving
+		gaps, pairs = gaps+e.Gaps, pairs+e.Solids
 	}
 	return float64(gaps) / float64(pairs), nil
 }
@@ -120,11 +132,11 @@ func travelGrowth() (float64, error) {
 	for _, parts := range []int{25, 50, 100, 200, 400} {
 		var took []float64
 		for _, seed := range travelSeeds {
-			t, err := checkTime(parts, seed, 5)
+			ms, err := checkTimes(parts, seed, 9)
 			if err != nil {
 				return 0, err
 			}
-			took = append(took, t)
+			took = append(took, median(ms))
 		}
 		fmt.Fprintf(os.Stderr, "figures: %d parts: %.2f ms\n", parts, median(took))
 		xs, ys = append(xs, math.Log(float64(parts))), append(ys, math.Log(median(took)))
@@ -163,17 +175,19 @@ const warmRounds = 20
 
 func (b *benches) wasmOverNative() (float64, error) {
 	var ratios []float64
-	for _, seed := range travelSeeds[:5] {
-		args := []string{"check", strconv.Itoa(sampledParts), strconv.FormatInt(seed, 10), "60"}
-		native, err := times(b.native(args...))
-		if err != nil {
-			return 0, err
+	for _, seed := range travelSeeds {
+		args := []string{"check", strconv.Itoa(sampledParts), strconv.FormatInt(seed, 10), "50"}
+		var took [2][]float64
+		for range 3 {
+			for side, run := range [2]func(...string) (string, error){b.native, b.wasm} {
+				ms, err := times(run(args...))
+				if err != nil {
+					return 0, err
+				}
+				took[side] = append(took[side], ms[warmRounds:]...)
+			}
 		}
-		wasm, err := times(b.wasm(args...))
-		if err != nil {
-			return 0, err
-		}
-		ratios = append(ratios, median(wasm[warmRounds:])/median(native[warmRounds:]))
+		ratios = append(ratios, median(took[1])/median(took[0]))
 	}
 	return median(ratios), nil
 }

@@ -41,7 +41,7 @@ func TestGeneratedDensityStays(t *testing.T) {
 		for seed := int64(1); seed <= 5; seed++ {
 			m, err := fitment.Compile(vehicles.Generate(parts, seed))
 			require.NoError(t, err)
-			n += m.Effort().Surviving
+			n += m.Effort().Solids
 		}
 		return float64(n) / float64(5*parts)
 	}
