@@ -26,7 +26,7 @@ const (
 // of the union stays.
 type Outline struct {
 	Part int    // index in the document's parts
-	Seen [][]Pt // what is seen of it
+	Seen [][]Pt // what is seen of it; in the section, of what lies ahead of the plane
 	Cut  [][]Pt // what the section plane cuts (section only)
 	Bore [][]Pt // hollow inside the cut
 	Room [][]Pt // service room: must stay free
@@ -68,6 +68,7 @@ func (m *Model) outlineItem(o *Outline, it *placedItem, v View, station float64,
 		o.Room = append(o.Room, seen...)
 		return
 	}
+	from, whole := len(o.Seen), true // whole: none of it lies on the viewer's side
 	o.Seen = append(o.Seen, seen...)
 	for i := range it.solids {
 		s := m.solidAt(it, i, st)
@@ -79,6 +80,14 @@ func (m *Model) outlineItem(o *Outline, it *placedItem, v View, station float64,
 		o.Near, o.Far = min(o.Near, near), max(o.Far, far)
 		if v == SectionView && near <= station && station <= far {
 			o.Cut = append(o.Cut, outline.Cut(&s, station)...)
+		}
+		whole = whole && (v != SectionView || far <= station)
+	}
+	if !whole {
+		o.Seen = o.Seen[:from]
+		for i := range it.solids {
+			s := m.solidAt(it, i, st)
+			o.Seen = append(o.Seen, outline.Ahead(&s, station)...)
 		}
 	}
 	if v == SectionView {
