@@ -163,18 +163,27 @@ func TestMirror(t *testing.T) {
 					}
 				}
 			}
-			switch q.Carrier {
-			case scene.WheelFL:
-				q.Carrier = scene.WheelFR
-			case scene.WheelRL:
-				q.Carrier = scene.WheelRR
+			if on := q.Size.Text("lower_on"); on != "" {
+				q.Size["lower_on"] = scene.Value{Text: string(across(scene.Carrier(on)))}
 			}
+			q.Carrier = across(q.Carrier)
 			other.Parts = append(other.Parts, q)
 		}
 		mirrorSuspension(&other.Vehicle.Front)
 		mirrorSuspension(&other.Vehicle.Rear)
 		sameFindings(t, doc, &other, nil)
 	})
+}
+
+// across is the carrier on the right of one on the left.
+func across(on scene.Carrier) scene.Carrier {
+	switch on {
+	case scene.WheelFL:
+		return scene.WheelFR
+	case scene.WheelRL:
+		return scene.WheelRR
+	}
+	return on
 }
 
 // mirrorSuspension puts an axle's bars on the other side; those of wheels that

@@ -318,6 +318,35 @@ func TestAnyBars(t *testing.T) {
 	require.Greater(t, held*10, all*3)
 }
 
+// A spring whose foot stands on a wheel that steers swings with it: no state of
+// the travel brings it nearer to a post than its bound, on a guide or a linkage.
+func TestSpringOnASteeredWheel(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		offset := rapid.Float64Range(-120, 120)
+		spring := part("spring", "air_spring", scene.Body, scene.Vec{offset.Draw(t, "x") / 4, -640, 260}, nil)
+		for name, v := range map[string]float64{"lower_x_mm": offset.Draw(t, "lx"), "lower_y_mm": 110, "lower_z_mm": 40} {
+			spring.Size[name] = scene.Value{Num: v}
+		}
+		spring.Size["lower_on"] = scene.Value{Text: "wheel_fl"}
+		doc := bench(spring, block("post", scene.Body, scene.Vec{rapid.Float64Range(100, 260).Draw(t, "post"), -640 + offset.Draw(t, "py"), 150}, 60, 60, 200))
+		doc.Vehicle.Front.SteerDeg = 30
+		hang(doc, "front", rapid.SampledFrom(scene.SuspensionKinds()).Draw(t, "kind").Name)
+		m, err := Compile(doc)
+		require.NoError(t, err)
+		r := m.Check()
+		require.Zero(t, r.Summary.Undecided)
+		for k := 0; k < 100; k++ {
+			g, err := m.GapBetween("spring", "post", sampledState(m, k))
+			require.NoError(t, err)
+			if len(r.Findings) > 0 {
+				require.GreaterOrEqual(t, g.GapMM, r.Findings[0].BoundMM-near)
+			} else {
+				require.GreaterOrEqual(t, g.GapMM, g.NeedMM-2*near)
+			}
+		}
+	})
+}
+
 // BenchmarkCompileSuspensions: a vehicle with both ends on linkages, every grid
 // solved anew.
 func BenchmarkCompileSuspensions(b *testing.B) {

@@ -31,6 +31,14 @@
 // flat sides on the safe side. The exceptions, edge roundings of a tank's
 // heads, a housing's rims and a tyre's shoulder, are smaller than the real ones.
 //
+// # Suspensions
+//
+// An end of the vehicle may have a [Suspension]: bars between points a builder
+// can measure, one list for each [SuspensionKind]. Without one it moves on a
+// plain vertical guide and nothing is written. Points on the body are in body
+// axes, so that they stay where they were measured when the wheelbase changes;
+// the other ends go with their axle or wheel.
+//
 // # What it knows
 //
 // The package holds the document's shape, its file format (JSON, described by
