@@ -32,7 +32,7 @@ func TestEffort(t *testing.T) {
 		block("far", scene.Body, scene.Vec{2000, 0, 0}, 40, 40, 40)))
 	e := m.Effort()
 	assert.Equal(t, 3, e.Pairs)
-	assert.Equal(t, 1, e.Surviving)
+	assert.Equal(t, 1, e.Solids)
 	assert.Positive(t, e.Gaps)
 	assert.Equal(t, 75.0, e.MostNeedMM)
 }

@@ -3,9 +3,9 @@ package fitment
 // Effort is how much work the last check was: for measuring the search itself.
 type Effort struct {
 	Pairs int // pairs of parts that are not joined
-	// Surviving counts the pairs of parts of which some two solids, or a room and
-	// a solid, came so close that their travel was searched.
-	Surviving int
+	// Parts counts the pairs of parts, and Solids the pairs of their solids,
+	// whose swept boxes come so close that their travel was searched.
+	Parts, Solids int
 	// Gaps counts the gaps measured in those searches. An answer kept from an
 	// earlier model counts with what it cost then.
 	Gaps int
@@ -20,9 +20,10 @@ func (m *Model) Effort() Effort {
 	seen := map[[2]string]bool{}
 	for key, ans := range m.pairs {
 		e.Gaps += ans.samples
-		if pair := ordered(key.a.part.ID, key.b.part.ID); ans.near && !seen[pair] {
+		e.Solids += ans.met
+		if pair := ordered(key.a.part.ID, key.b.part.ID); ans.met > 0 && !seen[pair] {
 			seen[pair] = true
-			e.Surviving++
+			e.Parts++
 		}
 	}
 	return e

@@ -167,11 +167,12 @@ func rolled(m *mobility, heave, cross int, track, limit float64, far geom.Vec) {
 }
 
 // hung is the mobility of a link, a round solid of radius R and length L
-// between two anchors. Its axis a turns by v/L per unit when the anchors move
-// by v against each other, and bends by at most 1.16·v²/L² (the second
-// derivative of a unit vector along a straight line); a rim point carried along
-// with it adds at most v²/L² to that. The radius follows the length by its
-// slope; where the table has corners, slopes differ by their range.
+// between two anchors. When the anchors move by v against each other, of which
+// u is square to the axis a, the axis turns by u/L per unit, and its second
+// derivative along a straight line is at most (2·v·u + u²)/L²; a rim point
+// carried along with it adds at most u²/L² to that. The radius follows the
+// length by its slope, and the length bends by u²/L; where the table has corners,
+// slopes differ by their range.
 func (v *mover) hung(k *link) mobility {
 	at := func(on motion.Carrier, p geom.Vec) mobility {
 		return v.carried(on, func(q geom.Vec) geom.Vec {
@@ -181,16 +182,19 @@ func (v *mover) hung(k *link) mobility {
 	}
 	a, b := at(k.onA, k.a), at(k.onB, k.b)
 	m := mobility{group: -1}
-	length := v.shortest(k, &a, &b)
+	length, lean := v.shortest(k, &a, &b)
 	r := k.most()
 	slope, slopes := k.slopes()
 	for i := 0; i < paramCount; i++ {
 		p, q := a.by[i], b.by[i]
-		speed := p.Add(q).Len()
-		turn := speed / length
+		both := p.Add(q)
+		speed := both.Len()
+		square := min(speed, geom.V(both.X, both.Y, 0).Len()+both.Z*lean)
+		turn := square / length
 		m.by[i] = geom.V(max(p.X, q.X), max(p.Y, q.Y), max(p.Z, q.Z))
 		m.any[i] = r*turn + slope*speed
-		m.curve[i] = (a.curve[i]+b.curve[i])*(1+r/length+slope) + 2.2*r*turn*turn + 3*slope*speed*turn
+		m.curve[i] = (a.curve[i]+b.curve[i])*(1+r/length+slope) +
+			2*r*turn*(speed/length+turn) + slope*(square*turn+2*speed*turn)
 		m.kink[i] = (a.kink[i]+b.kink[i])*(1+r/length+slope) + slopes*speed
 		m.corner[i] = (a.corner[i] + b.corner[i]) * (1 + r/length + slope)
 	}
@@ -198,8 +202,9 @@ func (v *mover) hung(k *link) mobility {
 	return m
 }
 
-// shortest bounds a link's length from below over the box.
-func (v *mover) shortest(k *link, a, b *mobility) float64 {
+// shortest bounds a link's length from below over the box, and the sine of its
+// angle to the vertical from above.
+func (v *mover) shortest(k *link, a, b *mobility) (length, lean float64) {
 	middle := v.box.middle()
 	st := v.box.state(&middle).motion()
 	pa, pb := v.ch.Pose(k.onA, st), v.ch.Pose(k.onB, st)
@@ -209,7 +214,8 @@ func (v *mover) shortest(k *link, a, b *mobility) float64 {
 		most = most.AddScaled(a.by[i].Add(b.by[i]), v.box.half(i))
 	}
 	least := geom.V(max(0, math.Abs(d.X)-most.X), max(0, math.Abs(d.Y)-most.Y), max(0, math.Abs(d.Z)-most.Z))
-	return max(shortestLink, least.Len())
+	length = max(shortestLink, least.Len())
+	return length, min(1, geom.V(math.Abs(d.X)+most.X, math.Abs(d.Y)+most.Y, 0).Len()/length)
 }
 
 // most is the link's largest radius.

@@ -36,6 +36,7 @@ type pairAnswer struct {
 	decided    bool
 	spans      *Spans // once asked for
 	near       bool   // some pair of solids came close enough to be measured
+	met        int    // pairs of solids whose swept boxes come close enough to be searched
 }
 
 // box is an axis-aligned box in body axes.
@@ -125,6 +126,7 @@ func (v *mover) relative(x, y *placedItem) (params []int, a, b mobility) {
 // matters for a need. sofar is the answer of the part pair's other items.
 func (v *mover) least(x, y *placedItem, need float64, ans *pairAnswer) {
 	params, a, b := v.relative(x, y)
+	var hint geom.Vec
 	for i := range x.solids {
 		for j := range y.solids {
 			bx, by := &x.each[i], &y.each[j]
@@ -138,9 +140,14 @@ func (v *mover) least(x, y *placedItem, need float64, ans *pairAnswer) {
 			if !bx.closer(by, max(enough, boxSlack)) {
 				continue
 			}
+			ans.met++
 			p := v.newSolidPair(x, y, i, j, params, &a, &b)
+			p.hint = hint
 			got := p.search(enough)
 			p.take(&got, ans)
+			if got.Samples > 0 {
+				hint = got.Normal
+			}
 		}
 	}
 }

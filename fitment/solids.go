@@ -22,7 +22,8 @@ type solidPair struct {
 	i, j   int
 	params []int
 	a, b   *mobility
-	along  [2]int // which parameter is the place along x's and y's arc; -1 for none
+	hint   geom.Vec // a direction in which solids next to these are apart
+	along  [2]int   // which parameter is the place along x's and y's arc; -1 for none
 	n      int
 }
 
@@ -42,8 +43,27 @@ func (v *mover) newSolidPair(x, y *placedItem, i, j int, params []int, a, b *mob
 func (p *solidPair) search(enough float64) travel.Answer {
 	pr := p.problem()
 	pr.Enough, pr.Limit, pr.Floor = enough, sampleLimit, p.floor()
-	pr.Measure, pr.Slab, pr.Seeds = p.measure, p.slab, p.seeds()
+	pr.Measure, pr.Slab, pr.Seeds = p.measure, p.slab, p.seeds
+	pr.Guesses = p.guesses()
 	return travel.Search(&pr)
+}
+
+// guesses are the directions from one solid's middle to the other's, and the
+// axis along which their boxes are furthest apart.
+func (p *solidPair) guesses() (out [3]geom.Vec) {
+	bx, by := &p.x.each[p.i], &p.y.each[p.j]
+	out[0] = by.lo.Add(by.hi).Sub(bx.lo.Add(bx.hi)).Unit()
+	apart := geom.V(max(bx.lo.X-by.hi.X, by.lo.X-bx.hi.X), max(bx.lo.Y-by.hi.Y, by.lo.Y-bx.hi.Y), max(bx.lo.Z-by.hi.Z, by.lo.Z-bx.hi.Z))
+	switch {
+	case apart.X >= apart.Y && apart.X >= apart.Z:
+		out[1] = geom.V(math.Copysign(1, out[0].X), 0, 0)
+	case apart.Y >= apart.Z:
+		out[1] = geom.V(0, math.Copysign(1, out[0].Y), 0)
+	default:
+		out[1] = geom.V(0, 0, math.Copysign(1, out[0].Z))
+	}
+	out[2] = p.hint
+	return out
 }
 
 // problem is the ranges and the motion's bounds of the pair's parameters.
@@ -198,6 +218,9 @@ func ballOn(arc *solid.Solid, angle float64) solid.Solid {
 // take puts a pair of solids' answer into that of its parts. The points are
 // those of the whole solids in the worst state.
 func (p *solidPair) take(got *travel.Answer, ans *pairAnswer) {
+	if got.Samples == 0 {
+		return // proven to keep what it needs
+	}
 	ans.samples += got.Samples
 	ans.decided = ans.decided && got.Decided
 	if !ans.near || got.Bound < ans.bound {

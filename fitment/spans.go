@@ -2,6 +2,7 @@ package fitment
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"scrubline/fitment/internal/geom"
@@ -30,6 +31,9 @@ const (
 	// spanHole (mm): a stretch of clear heights shorter than this between two
 	// heights that fall short may be passed over.
 	spanHole = 4.0
+	// spanLimit is the most gaps measured to prove one stretch clear. A stretch
+	// that takes more is passed for short, which is the safe side.
+	spanLimit = 300
 )
 
 // Spans of a finding of this model's report. They are worked out when first
@@ -70,6 +74,7 @@ type stretch struct{ lo, hi float64 }
 // whatever the other movements, and with all of them at rest.
 func (m *Model) spansBelow(path []whole, key pairKey, level float64) (any, atRest []Span) {
 	pairs := m.closePairs(key, level)
+	pairs = slices.DeleteFunc(pairs, func(p *solidPair) bool { return p.keeps(level) })
 	any = spansOn(path, pairs, level, false)
 	for _, p := range pairs {
 		for _, param := range p.params {
@@ -141,6 +146,25 @@ func (m *Model) closePairs(key pairKey, level float64) []*solidPair {
 	return out
 }
 
+// keeps proves that a pair of solids keeps a level over the whole travel.
+func (p *solidPair) keeps(level float64) bool {
+	pr := p.problem()
+	pr.Enough, pr.Refute, pr.Limit, pr.Floor = level, true, spanLimit, p.floor()
+	pr.Measure, pr.Slab, pr.Guesses = p.measure, p.slab, p.guesses()
+	got := travel.Search(&pr)
+	return got.Bound >= level
+}
+
+// heaves says whether body height moves the pair at all.
+func (p *solidPair) heaves() bool {
+	for _, param := range p.params {
+		if param <= rearHeave {
+			return true
+		}
+	}
+	return false
+}
+
 // segment is one straight piece of the way between two heights, with every
 // other movement anywhere, or at rest.
 type segment struct {
@@ -172,6 +196,10 @@ func (s *segment) find(p *solidPair, level float64, r stretch, out *[]stretch) {
 	if s.clear(p, level, r) {
 		return
 	}
+	if !p.heaves() { // the same at every height
+		*out = append(*out, r)
+		return
+	}
 	long := (r.hi - r.lo) * s.length()
 	if long <= spanStep || long <= spanHole && !s.clear(p, level, stretch{r.lo, r.lo}) && !s.clear(p, level, stretch{r.hi, r.hi}) {
 		*out = append(*out, r)
@@ -186,7 +214,7 @@ func (s *segment) find(p *solidPair, level float64, r stretch, out *[]stretch) {
 // the other movements. The heights are one parameter of the search in place of
 // the two ends' heaves.
 func (s *segment) clear(p *solidPair, level float64, r stretch) bool {
-	pr := travel.Problem{Enough: level, Refute: true, Limit: sampleLimit, Floor: p.floor()}
+	pr := travel.Problem{Enough: level, Refute: true, Limit: spanLimit, Floor: p.floor()}
 	way := s.problem(p, r, &pr)
 	pr.Measure = func(q *travel.Point) (float64, geom.Vec) {
 		full := way(q)

@@ -54,9 +54,12 @@ type Problem struct {
 	// Rate is about how far a unit of each parameter moves the pair; it only
 	// decides which way a cell is cut.
 	Rate Point
+	// Guesses are unit directions in which the pair may well be apart: a slab
+	// square to one may prove enough before any gap is measured.
+	Guesses [3]geom.Vec
 	// Seeds are states measured early, so that of states that tie a familiar
-	// one is reported.
-	Seeds []Point
+	// one is reported; asked for only when needed.
+	Seeds func() []Point
 	// Enough: once the gap is proven to be at least this everywhere, the
 	// search stops; the answer's Bound is then at least Enough.
 	Enough float64
@@ -70,12 +73,14 @@ type Problem struct {
 }
 
 // Answer is the result of a search. When Decided, either Bound ≥ Enough, or
-// Gap − Bound ≤ geom.BoundTol.
+// Gap − Bound ≤ geom.BoundTol. Without Samples no gap was measured: the pair was
+// proven apart by a guess, and Gap is the bound.
 type Answer struct {
-	Gap     float64 // least gap measured
-	At      Point   // where
-	Bound   float64 // no state has a smaller gap
-	Samples int     // gaps measured
+	Gap     float64  // least gap measured
+	At      Point    // where
+	Bound   float64  // no state has a smaller gap
+	Samples int      // gaps measured
+	Normal  geom.Vec // direction of the least gap measured
 	Decided bool
 }
 
@@ -98,20 +103,33 @@ func Search(p *Problem) Answer {
 		root.mid[i] = (p.Lo[i] + p.Hi[i]) / 2
 		root.half[i] = (p.Hi[i] - p.Lo[i]) / 2
 	}
-	s.push(root)
-	if s.heap[0].bound < p.Enough && !(p.Refute && s.ans.Gap < p.Enough) {
-		s.seed()
-		s.probe()
-		s.raise(&s.heap[0], s.normal)
+	for _, n := range p.Guesses {
+		if n != (geom.Vec{}) {
+			s.raise(&root, n)
+		}
 	}
-	for !s.done() && s.ans.Samples < p.Limit && !(p.Refute && s.ans.Gap < p.Enough) {
+	if root.bound >= p.Enough {
+		return Answer{Gap: root.bound, Bound: root.bound, Decided: true}
+	}
+	s.push(root)
+	for !s.done() && s.ans.Samples < p.Limit {
+		if s.ans.Gap < p.Enough {
+			if p.Refute {
+				break
+			}
+			s.familiarise()
+		}
 		s.split(s.pop())
+	}
+	if s.ans.Gap < p.Enough && !p.Refute {
+		s.familiarise()
 	}
 	s.ans.Decided = s.done()
 	if s.ans.Bound = s.heap[0].bound; s.ans.Bound < p.Enough && !p.Refute {
 		s.probe()
 	}
 	s.ans.Bound = min(s.ans.Gap, s.ans.Bound)
+	s.ans.Normal = s.normal
 	return s.ans
 }
 
@@ -120,6 +138,8 @@ type searcher struct {
 	ans    Answer
 	normal geom.Vec // direction of the least gap so far
 	heap   []cell   // least bound first
+
+	familiar bool // the seeds have been measured
 }
 
 // done: the worst cell left is proven wide enough, or no further below what
@@ -129,19 +149,28 @@ func (s *searcher) done() bool {
 	return b >= s.p.Enough || b >= s.ans.Gap-geom.BoundTol
 }
 
-// seed measures the familiar states. One of them that ties with the middle of
-// the box, the only state measured so far, is reported in its place.
-func (s *searcher) seed() {
-	middle, at, normal := s.ans.Gap, s.ans.At, s.normal
+// familiarise measures the familiar states, once it is known that the pair falls
+// short. One of them that ties with the worst state so far is reported in its
+// place.
+func (s *searcher) familiarise() {
+	if s.familiar {
+		return
+	}
+	s.familiar = true
+	worst, at, normal := s.ans.Gap, s.ans.At, s.normal
 	n := s.ans.Samples
 	s.ans.Samples = 0
-	for i := range s.p.Seeds {
-		s.measure(&s.p.Seeds[i])
+	if s.p.Seeds != nil {
+		for _, x := range s.p.Seeds() {
+			s.measure(&x)
+		}
 	}
-	if s.ans.Samples == 0 || middle < s.ans.Gap-same {
-		s.ans.Gap, s.ans.At, s.normal = middle, at, normal
+	if s.ans.Samples == 0 || worst < s.ans.Gap-same {
+		s.ans.Gap, s.ans.At, s.normal = worst, at, normal
 	}
 	s.ans.Samples += n
+	s.probe()
+	s.raise(&s.heap[0], s.normal)
 }
 
 // probe tries the ends of each parameter's range from the worst state so far:

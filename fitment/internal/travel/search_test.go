@@ -84,7 +84,7 @@ func TestSearchAgainstSampling(t *testing.T) {
 func TestFarApartCostsOne(t *testing.T) {
 	b := &ball{base: geom.V(900, 0, 0), dir: [3]geom.Vec{geom.V(0, 0, 1)}, r: 100}
 	p := b.problem(1)
-	p.Lo, p.Hi, p.Enough, p.Seeds = Point{-100}, Point{100}, 25, []Point{{0}, {-100}}
+	p.Lo, p.Hi, p.Enough, p.Seeds = Point{-100}, Point{100}, 25, func() []Point { return []Point{{0}, {-100}} }
 	got := Search(p)
 	require.True(t, got.Decided)
 	require.GreaterOrEqual(t, got.Bound, 25.0)
@@ -95,7 +95,7 @@ func TestFarApartCostsOne(t *testing.T) {
 func TestTiesGoToTheSeed(t *testing.T) {
 	b := &ball{base: geom.V(105, 0, 0), r: 100}
 	p := b.problem(1)
-	p.Lo, p.Hi, p.Enough, p.Seeds = Point{-130}, Point{70}, 25, []Point{{0}, {-130}}
+	p.Lo, p.Hi, p.Enough, p.Seeds = Point{-130}, Point{70}, 25, func() []Point { return []Point{{0}, {-130}} }
 	got := Search(p)
 	require.Equal(t, Point{0}, got.At)
 	require.Equal(t, 5.0, got.Bound)
