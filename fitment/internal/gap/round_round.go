@@ -32,7 +32,11 @@ func asRound(s *solid.Solid) round {
 // ok is false when it is more.
 func roundRound(sa, sb *solid.Solid) (c core, ok bool) {
 	a, b := asRound(sa), asRound(sb)
-	reach := math.Min(a.r+a.half, b.r+b.half)
+	if a.r+a.half < b.r+b.half { // along the larger one's axis: the smaller leans
+		c, ok = roundRound(sb, sa)
+		return c.swapped(), ok
+	}
+	reach := b.r + b.half
 	lean := a.axis.Cross(b.axis).Len() * reach
 	if lean > geom.GapStop/2 {
 		return core{}, false

@@ -46,8 +46,10 @@ func rim(r float64, d geom.Vec) geom.Vec {
 
 func hullSupport(points []geom.Vec, d geom.Vec) geom.Vec {
 	best, far := 0, math.Inf(-1)
+	x, y, z := d.X, d.Y, d.Z // in registers: WebAssembly would load them for every point
 	for i := range points {
-		if f := points[i].Dot(d); f > far {
+		p := &points[i]
+		if f := float64(p.X*x) + float64(p.Y*y) + float64(p.Z*z); f > far {
 			best, far = i, f
 		}
 	}
