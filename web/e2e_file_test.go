@@ -111,8 +111,8 @@ func undoesSeveralEdits(x *tab) {
 	edited("it is moved")
 	x.tap(".actions button", "Duplicate")
 	edited("it is doubled")
-	x.tap(".bar-view button", "in")
-	edited("lengths are in inches")
+	x.tap(".actions button", "Delete")
+	edited("the double is deleted")
 	for i := len(states) - 2; i >= 0; i-- {
 		x.tap(".step-undo")
 		x.eventually(fmt.Sprintf("undone to edit %d", i), func() bool { return x.file() == states[i] })
