@@ -86,13 +86,41 @@ type Report struct {
 	Ground   []Clearance // one for each of the document's heights, in order
 	Summary  Summary
 
-	unknown int // pairs that are undecided and have no finding
+	// Undecided are the pairs whose search was given up before it knew, with
+	// the least gap it found and what it could prove.
+	Undecided []Undecided
+	// Suspension is what is to be known of both ends' suspensions, front first.
+	Suspension []SuspensionReport
+	// Lowered are the pairs for which the user's own figure is less than the
+	// starting table's, or which are joined although the table warns of them.
+	Lowered []Lowered
+}
+
+// Undecided is a pair that nothing is certain about.
+type Undecided struct {
+	A, B           string
+	GapMM, BoundMM float64
+	Short          bool // it has a finding all the same
+}
+
+// Lowered is a pair that is looked at less strictly than the starting table
+// would, where heat or fuel is in play.
+type Lowered struct {
+	A, B            string
+	NeedMM, TableMM float64
+	Joined          bool
+	Caution         string
 }
 
 // Short says whether anything falls short: a pair, a spring's, shock's or
-// shaft's limit, a part below the rim line or on the ground, or a pair that is
-// undecided.
+// shaft's limit, a part below the rim line or on the ground, a pair that is
+// undecided, or a suspension that does not reach the document's heights.
 func (r *Report) Short() bool {
+	for i := range r.Suspension {
+		if r.Suspension[i].Cut {
+			return true
+		}
+	}
 	return len(r.Findings) > 0 || len(r.Limits) > 0 || r.Summary.RimLine > 0 || r.Summary.Undecided > 0
 }
 

@@ -62,7 +62,9 @@ func (m *Model) finish(r *Report) {
 		r.Ground = append(r.Ground, c)
 	}
 	r.Summary.RimLine = countBelow(r.Ground)
-	r.Summary.Clear = r.Summary.Pairs - r.unknown - pairsShort(r.Findings)
+	r.Suspension = m.Suspension()
+	r.Summary.Undecided = len(r.Undecided)
+	r.Summary.Clear = r.Summary.Pairs - m.pairsNotClear(r)
 	m.report = r
 }
 
@@ -89,12 +91,21 @@ func (m *Model) countPairs() int {
 	return n*(n-1)/2 - joined
 }
 
-// pairsShort counts the pairs with a finding; a pair whose room and solids are
-// both short counts once.
-func pairsShort(fs []Finding) int {
+// pairsNotClear counts the pairs that are short or undecided; a pair whose room
+// and solids are both short counts once, and a joined pair not at all: it is not
+// among those that are checked.
+func (m *Model) pairsNotClear(r *Report) int {
 	seen := map[[2]string]bool{}
-	for i := range fs {
-		seen[ordered(fs[i].A, fs[i].B)] = true
+	note := func(a, b string) {
+		if pair := ordered(a, b); !m.needs.joined[pair] {
+			seen[pair] = true
+		}
+	}
+	for i := range r.Findings {
+		note(r.Findings[i].A, r.Findings[i].B)
+	}
+	for i := range r.Undecided {
+		note(r.Undecided[i].A, r.Undecided[i].B)
 	}
 	return len(seen)
 }
@@ -140,12 +151,16 @@ func (m *Model) candidates() [][2]int {
 // against the other.
 func (m *Model) checkPair(r *Report, kept map[pairKey]*pairAnswer, i, j int) {
 	x, y := m.parts[i], m.parts[j]
-	undecided, before := false, len(r.Findings)
 	if !m.needs.joined[ordered(x.part.ID, y.part.ID)] {
 		n := m.needs.between(x.compiled, y.compiled, m.moveApart(x, y))
 		ans := m.answer(kept, pairKey{a: x, b: y, need: n.mm})
-		f := m.finding(x, y, n, ans)
-		undecided = m.keep(r, f, ans)
+		f := m.finding(x, y, n, ans, false)
+		m.keep(r, f, ans)
+		if n.lowered && n.caution != "" {
+			r.Lowered = append(r.Lowered, Lowered{A: x.part.ID, B: y.part.ID, NeedMM: n.mm, TableMM: n.table, Caution: n.caution})
+		}
+	} else if n := m.needs.between(x.compiled, y.compiled, false); n.caution != "" {
+		r.Lowered = append(r.Lowered, Lowered{A: x.part.ID, B: y.part.ID, TableMM: n.mm, Joined: true, Caution: n.caution})
 	}
 	for _, k := range [2][2]*placed{{x, y}, {y, x}} {
 		owner, other := k[0], k[1]
@@ -155,15 +170,9 @@ func (m *Model) checkPair(r *Report, kept map[pairKey]*pairAnswer, i, j int) {
 		}
 		n := need{source: "service room must stay free (by definition)"}
 		ans := m.answer(kept, pairKey{a: owner, b: other, room: true})
-		f := m.finding(owner, other, n, ans)
+		f := m.finding(owner, other, n, ans, true)
 		f.Service, f.For = owner.part.ID, room
-		undecided = m.keep(r, f, ans) || undecided
-	}
-	if undecided {
-		r.Summary.Undecided++
-		if len(r.Findings) == before {
-			r.unknown++
-		}
+		m.keep(r, f, ans)
 	}
 }
 
@@ -185,15 +194,19 @@ func (m *Model) answer(kept map[pairKey]*pairAnswer, key pairKey) *pairAnswer {
 	return ans
 }
 
-// keep puts a finding into the report when the pair falls short, and says
-// whether the pair is undecided: the search was given up before it knew, or
-// before its bound was as tight as promised.
-func (m *Model) keep(r *Report, f Finding, ans *pairAnswer) (undecided bool) {
+// keep puts a finding into the report when the pair falls short, and the pair
+// among the undecided when the search was given up before it knew, or before its
+// bound was as tight as promised.
+func (m *Model) keep(r *Report, f Finding, ans *pairAnswer) {
 	if !ans.near {
-		return false
+		return
 	}
-	if f.GapMM >= f.NeedMM-geom.GapTol {
-		return !ans.decided
+	short := f.GapMM < f.NeedMM-geom.GapTol
+	if !ans.decided {
+		r.Undecided = append(r.Undecided, Undecided{A: f.A, B: f.B, GapMM: f.GapMM, BoundMM: f.BoundMM, Short: short})
+	}
+	if !short {
+		return
 	}
 	f.AtHeights = make([]float64, len(m.Doc.Heights))
 	for i, h := range m.Doc.Heights {
@@ -206,18 +219,17 @@ func (m *Model) keep(r *Report, f Finding, ans *pairAnswer) (undecided bool) {
 	} else {
 		r.Summary.Tight++
 	}
-	return !ans.decided
 }
 
 // finding is what a pair's answer says, whether it falls short or not. Parts
 // touch when nothing is left between them; a service room can only be blocked.
-func (m *Model) finding(x, y *placed, n need, ans *pairAnswer) Finding {
+func (m *Model) finding(x, y *placed, n need, ans *pairAnswer, room bool) Finding {
 	f := Finding{A: x.part.ID, B: y.part.ID, Status: Tight,
 		GapMM: ans.gap, BoundMM: ans.bound, NeedMM: n.mm, NeedSource: n.source, At: ans.at,
 		PointsMM: [2]scene.Vec{unvec(ans.points[0]), unvec(ans.points[1])},
 		Caution:  caution(n, x, y), Still: !m.moveApart(x, y)}
 	f.Sure = n.mm-ans.gap > x.tolMM+y.tolMM
-	if n.mm > 0 && ans.gap < geom.GapTol {
+	if !room && ans.gap < geom.GapTol {
 		f.Status = Contact
 	}
 	return f

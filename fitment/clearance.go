@@ -30,6 +30,10 @@ func (m *Model) rimLine(st motion.State, n geom.Vec, c float64) float64 {
 	return least
 }
 
+// wheelKind is the kind of part that stands on the ground by right. A spare
+// carried under the body is of another kind, and hangs like anything else.
+const wheelKind = "wheel"
+
 // Clearance is what hangs lowest in one state. Wheels, and what stands on the
 // ground, do not count; service rooms do not either.
 func (m *Model) Clearance(at State) Clearance {
@@ -55,7 +59,7 @@ func (m *Model) Clearance(at State) Clearance {
 }
 
 func (m *Model) lowestOf(p *placed, st State, n geom.Vec, c float64) (height float64, at geom.Vec, ok bool) {
-	if has(p.traits, scene.TyreTrait) || p.part.Carrier == scene.Ground {
+	if p.part.Carrier == scene.Ground || p.part.Kind == wheelKind {
 		return 0, at, false
 	}
 	for i := range p.items {

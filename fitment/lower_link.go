@@ -23,10 +23,14 @@ type link struct {
 	// joint may bend; 0 for no limit
 	axisA, axisB geom.Vec
 	maxAngleDeg  float64
+	// stop is the height of its end (the heave stopAt) at which it is pushed
+	// solid; below, it stays as it is there. See mover.settle.
+	stop   float64
+	stopAt int
 }
 
 func (l *lowerer) bellows(s scene.Bellows) *link {
-	k := &link{profile: append([]scene.LengthDiameter(nil), s.Profile...), limits: s.Limits}
+	k := &link{stop: math.Inf(-1), profile: append([]scene.LengthDiameter(nil), s.Profile...), limits: s.Limits}
 	sort.Slice(k.profile, func(i, j int) bool { return k.profile[i].LengthMM < k.profile[j].LengthMM })
 	k.onA, k.a = l.anchor(s.Top)
 	k.onB, k.b = l.anchor(s.Bottom)
@@ -34,7 +38,7 @@ func (l *lowerer) bellows(s scene.Bellows) *link {
 }
 
 func (l *lowerer) shaft(s scene.Shaft) *link {
-	k := &link{radius: s.Radius, limits: s.Limits,
+	k := &link{stop: math.Inf(-1), radius: s.Radius, limits: s.Limits,
 		axisA: vec(s.FrontAxis), axisB: vec(s.RearAxis), maxAngleDeg: s.MaxAngleDeg}
 	k.onA, k.a = l.anchor(s.Front)
 	k.onB, k.b = l.anchor(s.Rear)
@@ -65,6 +69,11 @@ func (k *link) atRide() solid.Solid { return k.between(k.a, k.b) }
 
 // at is the solid in a state.
 func (k *link) at(ch *motion.Chassis, st motion.State) solid.Solid {
+	if k.stopAt == frontHeave {
+		st.FL, st.FR = max(st.FL, k.stop), max(st.FR, k.stop)
+	} else {
+		st.RL, st.RR = max(st.RL, k.stop), max(st.RR, k.stop)
+	}
 	pa, pb := ch.Pose(k.onA, st), ch.Pose(k.onB, st)
 	return k.between(pa.Apply(k.a), pb.Apply(k.b))
 }

@@ -17,8 +17,10 @@ type mobility struct {
 	// corner is the range of slopes where the cross begins and ends to follow
 	// the heave; see stateBox.corners.
 	corner whole
-	group  int // items of one group are rigid to each other but for steer and movements; -1 for links
-	uses   [paramCount]bool
+	// stop is where a link's motion has a corner of its own, of its end's heave
+	stop  *float64
+	group int // items of one group are rigid to each other but for steer and movements; -1 for links
+	uses  [paramCount]bool
 }
 
 // rate is the bound in any direction.
@@ -202,20 +204,96 @@ func (v *mover) hung(k *link) mobility {
 	return m
 }
 
-// shortest bounds a link's length from below over the box, and the sine of its
-// angle to the vertical from above.
-func (v *mover) shortest(k *link, a, b *mobility) (length, lean float64) {
-	middle := v.box.middle()
-	st := v.box.state(&middle).motion()
-	pa, pb := v.ch.Pose(k.onA, st), v.ch.Pose(k.onB, st)
-	d := pb.Apply(k.b).Sub(pa.Apply(k.a))
-	var most geom.Vec
-	for i := 0; i < paramCount; i++ {
-		most = most.AddScaled(a.by[i].Add(b.by[i]), v.box.half(i))
+// settle finds the height at which a link with a shortest length is pushed
+// solid: its end level, going down from the top of the travel. What is shorter
+// yet is not a spring any more; the limit that is passed is a finding.
+func (v *mover) settle(k *link) {
+	k.stop, k.stopAt = math.Inf(-1), rearHeave
+	least := max(k.limits.ShortestMM, shortestLink)
+	for _, on := range [2]motion.Carrier{k.onA, k.onB} {
+		if on == motion.FrontAxle || on == motion.WheelFL || on == motion.WheelFR {
+			k.stopAt = frontHeave
+		}
 	}
-	least := geom.V(max(0, math.Abs(d.X)-most.X), max(0, math.Abs(d.Y)-most.Y), max(0, math.Abs(d.Z)-most.Z))
-	length = max(shortestLink, least.Len())
-	return length, min(1, geom.V(math.Abs(d.X)+most.X, math.Abs(d.Y)+most.Y, 0).Len()/length)
+	short := func(h float64) bool {
+		var p whole
+		p[k.stopAt] = h
+		st := v.box.state(&p).motion()
+		pa, pb := v.ch.Pose(k.onA, st), v.ch.Pose(k.onB, st)
+		return pa.Apply(k.a).Dist(pb.Apply(k.b)) < least
+	}
+	lo, hi := v.box.lo[k.stopAt], v.box.hi[k.stopAt]
+	if short(hi) {
+		k.stop = hi
+		return
+	}
+	for h := hi; h > lo; {
+		next := max(lo, h-limitStep)
+		if short(next) {
+			k.stop = h // within a step of the stop itself
+			return
+		}
+		h = next
+	}
+}
+
+// shortest bounds a link's length from below over the box, and the sine of its
+// angle to the vertical from above: in each piece of the box from its middle.
+func (v *mover) shortest(k *link, a, b *mobility) (length, lean float64) {
+	length = math.Inf(1)
+	var speed [paramCount]geom.Vec
+	for i := range speed {
+		speed[i] = a.by[i].Add(b.by[i])
+	}
+	v.pieces(&speed, func(p *whole, most geom.Vec) {
+		st := v.box.state(p).motion()
+		pa, pb := v.ch.Pose(k.onA, st), v.ch.Pose(k.onB, st)
+		d := away(pb.Apply(k.b), pa.Apply(k.a))
+		least := geom.V(max(0, d.X-most.X), max(0, d.Y-most.Y), max(0, d.Z-most.Z)).Len()
+		length = min(length, max(shortestLink, least))
+		flat := geom.V(d.X+most.X, d.Y+most.Y, 0).Len()
+		lean = max(lean, min(1, flat/max(shortestLink, least)))
+	})
+	return length, lean
+}
+
+// Pieces of the box along a heave, and along any other parameter.
+const (
+	heavePieces = 8
+	otherPieces = 4
+)
+
+// pieces cuts the box across the parameters that move something and calls f
+// with the middle of each piece, and how far something of these speeds gets
+// from there within it, along each axis.
+func (v *mover) pieces(speed *[paramCount]geom.Vec, f func(p *whole, most geom.Vec)) {
+	var count, at [paramCount]int
+	var most geom.Vec
+	for i := range count {
+		if count[i] = 1; speed[i] != (geom.Vec{}) && v.box.half(i) > 0 {
+			if count[i] = otherPieces; i <= rearHeave {
+				count[i] = heavePieces
+			}
+		}
+		most = most.AddScaled(speed[i], v.box.half(i)/float64(count[i]))
+	}
+	for {
+		p := v.box.middle()
+		for i, n := range count {
+			p[i] += float64(v.box.half(i) * (float64(2*at[i]+1)/float64(n) - 1))
+		}
+		f(&p, most)
+		i := 0
+		for ; i < paramCount; i++ {
+			if at[i]++; at[i] < count[i] {
+				break
+			}
+			at[i] = 0
+		}
+		if i == paramCount {
+			return
+		}
+	}
 }
 
 // most is the link's largest radius.

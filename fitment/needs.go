@@ -12,6 +12,7 @@ type rule struct {
 	relative bool // holds only between parts that move relative to each other
 	caution  string
 	off      bool // wholly replaced by the user's figures
+	own      bool // the user's figure for two traits
 }
 
 const heatCaution = "Heat beside fuel, brakes, current or pressure: shield it, keep to local codes, have it checked by a licensed mechanic."
@@ -45,6 +46,8 @@ type need struct {
 	mm      float64
 	source  string
 	caution string
+	lowered bool    // the user's figure for this pair is less than the table's
+	table   float64 // which would be this
 }
 
 // needBook answers what a pair must keep, from the starting table and the
@@ -85,7 +88,7 @@ func (b *needBook) override(n *scene.Need) {
 		source += ": " + n.Why
 	}
 	one := func(t scene.Trait) []scene.Trait { return []scene.Trait{t} }
-	own := rule{a: one(n.Traits[0]), b: one(n.Traits[1]), mm: n.NeedMM, source: source}
+	own := rule{a: one(n.Traits[0]), b: one(n.Traits[1]), mm: n.NeedMM, source: source, own: true}
 	for i := range b.rules {
 		r := &b.rules[i]
 		if r.b == nil {
@@ -111,10 +114,16 @@ func (b *needBook) override(n *scene.Need) {
 func (b *needBook) between(x, y *compiled, relative bool) need {
 	own := b.byPair[ordered(x.part.ID, y.part.ID)]
 	best := need{mm: -1}
+	if r := b.ownTraits(x, y); r != nil {
+		best = need{mm: r.mm, source: r.source, caution: r.caution}
+	}
 	for i := range b.rules {
 		r := &b.rules[i]
 		if r.off || r.relative && !relative || !r.applies(x, y) {
 			continue
+		}
+		if best.mm >= 0 && len(r.b) == 0 && b.ownTraits(x, y) != nil {
+			continue // a figure for these two traits outranks one for one trait and anything
 		}
 		mm, source := r.mm, r.source
 		if own != nil && own.Shielded && r.shielded > 0 {
@@ -124,10 +133,24 @@ func (b *needBook) between(x, y *compiled, relative bool) need {
 			best = need{mm: mm, source: source, caution: r.caution}
 		}
 	}
-	if own != nil && !own.Shielded {
+	if own != nil && (!own.Shielded || own.NeedMM > best.mm) {
+		if best.lowered = own.NeedMM < best.mm; best.lowered {
+			best.table = best.mm
+		}
 		best.mm, best.source = own.NeedMM, "set for this pair"
 		if own.Why != "" {
 			best.source += ": " + own.Why
+		}
+	}
+	return best
+}
+
+// ownTraits is the user's largest figure for two traits that a pair has; nil
+// when there is none.
+func (b *needBook) ownTraits(x, y *compiled) (best *rule) {
+	for i := range b.rules {
+		if r := &b.rules[i]; r.own && r.applies(x, y) && (best == nil || r.mm > best.mm) {
+			best = r
 		}
 	}
 	return best

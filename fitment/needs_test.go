@@ -69,6 +69,18 @@ func TestOwnNeeds(t *testing.T) {
 	wires := &compiled{part: scene.Part{ID: "wires"}, traits: []scene.Trait{scene.Electric}}
 	require.Equal(t, 50.0, book.between(pipe, wires, false).mm, "the rest of the row the user changed still holds")
 
+	doc.Needs = append(doc.Needs, scene.Need{Traits: [2]scene.Trait{scene.TyreTrait, scene.Fixed}, NeedMM: 5, Why: "measured at full lock"},
+		scene.Need{Parts: [2]string{"line", "pipe"}, Shielded: true, NeedMM: 320, Why: "more than the table, shield or not"})
+	book = newNeedBook(doc)
+	tyre := &compiled{part: scene.Part{ID: "tyre"}, traits: []scene.Trait{scene.TyreTrait}}
+	sill := &compiled{part: scene.Part{ID: "sill"}, traits: []scene.Trait{scene.Fixed}}
+	require.Equal(t, 5.0, book.between(tyre, sill, true).mm, "two traits outrank one trait and anything")
+	require.Equal(t, 25.0, book.between(tyre, &compiled{part: scene.Part{ID: "arm"}, traits: []scene.Trait{scene.Moving}}, true).mm)
+	require.Equal(t, 320.0, book.between(line, pipe, false).mm, "a larger need of one's own holds behind a shield too")
+	require.True(t, book.between(hose, pipe, false).lowered)
+	require.Equal(t, 50.0, book.between(hose, pipe, false).table)
+	doc.Needs = doc.Needs[:3]
+
 	doc.Needs[0].NeedMM = 20 // a smaller figure takes the row's place too
 	require.Equal(t, 20.0, newNeedBook(doc).between(pipe, line, false).mm)
 }

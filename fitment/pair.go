@@ -66,6 +66,7 @@ func (v *mover) place(c *compiled) *placed {
 		it := &p.items[i]
 		it.item, it.part = &c.items[i], p
 		if it.link != nil {
+			v.settle(it.link)
 			it.move = v.hung(it.link)
 		} else {
 			it.move = v.rigid(it.on, it.solids, it.moves)

@@ -13,13 +13,16 @@ import (
 // report.schema.json describes it.
 type (
 	jsonReport struct {
-		Format   string          `json:"format"`
-		Version  int             `json:"version"`
-		Scene    string          `json:"scene"`
-		Findings []jsonFinding   `json:"findings"`
-		Limits   []jsonLimit     `json:"limits"`
-		Ground   []jsonClearance `json:"ground"`
-		Summary  jsonSummary     `json:"summary"`
+		Format     string           `json:"format"`
+		Version    int              `json:"version"`
+		Scene      string           `json:"scene"`
+		Findings   []jsonFinding    `json:"findings"`
+		Undecided  []jsonUndecided  `json:"undecided"`
+		Lowered    []jsonLowered    `json:"lowered"`
+		Limits     []jsonLimit      `json:"limits"`
+		Suspension []jsonSuspension `json:"suspension"`
+		Ground     []jsonClearance  `json:"ground"`
+		Summary    jsonSummary      `json:"summary"`
 	}
 	jsonFinding struct {
 		A          string        `json:"a"`
@@ -58,6 +61,30 @@ type (
 	jsonHeight struct {
 		Height string  `json:"height"`
 		GapMM  float64 `json:"gap_mm"`
+	}
+	jsonUndecided struct {
+		A       string  `json:"a"`
+		B       string  `json:"b"`
+		GapMM   float64 `json:"gap_mm"`
+		BoundMM float64 `json:"bound_mm"`
+	}
+	jsonLowered struct {
+		A       string  `json:"a"`
+		B       string  `json:"b"`
+		Joined  bool    `json:"joined"`
+		NeedMM  float64 `json:"need_mm"`
+		TableMM float64 `json:"table_mm"`
+		Caution string  `json:"caution"`
+	}
+	jsonSuspension struct {
+		End         string  `json:"end"`
+		Kind        string  `json:"kind"`
+		Approximate bool    `json:"approximate"`
+		Cut         bool    `json:"cut_short"`
+		LowMM       float64 `json:"low_mm"`
+		HighMM      float64 `json:"high_mm"`
+		BindMM      float64 `json:"bind_mm"`
+		Why         string  `json:"why"`
 	}
 	jsonLimit struct {
 		Part  string     `json:"part"`
@@ -124,10 +151,19 @@ const (
 func (m *Model) ReportJSON() []byte {
 	r := m.Check()
 	out := jsonReport{Format: ReportFormat, Version: ReportVersion, Scene: m.Doc.Name,
-		Findings: []jsonFinding{}, Limits: []jsonLimit{}, Ground: []jsonClearance{},
+		Findings: []jsonFinding{}, Undecided: []jsonUndecided{}, Lowered: []jsonLowered{}, Limits: []jsonLimit{}, Suspension: []jsonSuspension{}, Ground: []jsonClearance{},
 		Summary: jsonSummary{r.Summary.Pairs, r.Summary.Contact, r.Summary.Tight, r.Summary.Clear, r.Summary.Undecided, r.Summary.RimLine, r.Summary.Limits}}
 	for i := range r.Findings {
 		out.Findings = append(out.Findings, m.findingJSON(&r.Findings[i]))
+	}
+	for _, u := range r.Undecided {
+		out.Undecided = append(out.Undecided, jsonUndecided{u.A, u.B, round(u.GapMM), roundDown(u.BoundMM)})
+	}
+	for _, l := range r.Lowered {
+		out.Lowered = append(out.Lowered, jsonLowered{l.A, l.B, l.Joined, round(l.NeedMM), round(l.TableMM), l.Caution})
+	}
+	for _, k := range r.Suspension {
+		out.Suspension = append(out.Suspension, jsonSuspension{k.End, k.Kind, k.Approximate, k.Cut, round(k.LowMM), round(k.HighMM), round(k.BindMM), k.Why})
 	}
 	for i := range r.Limits {
 		out.Limits = append(out.Limits, limitJSON(m.Doc, &r.Limits[i]))

@@ -74,8 +74,16 @@ func (p *solidPair) problem() travel.Problem {
 		pr.Rate[k] = p.a.rate(param) + p.b.rate(param)
 		pr.Curve[k] = p.a.curve[param] + p.b.curve[param]
 		pr.Kink[k] = p.a.kink[param] + p.b.kink[param]
-		pr.Corner[k] = p.a.corner[param] + p.b.corner[param]
-		pr.CornerAt[k] = p.v.box.corners(param)
+		for _, at := range p.v.box.corners(param) {
+			b := travel.Band{Param: k, Lo: at, Hi: at}
+			b.Slopes[k] = p.a.corner[param] + p.b.corner[param]
+			pr.Bands = append(pr.Bands, b)
+		}
+		for _, it := range [2]*placedItem{p.x, p.y} {
+			if it.link != nil && it.link.stopAt == param && it.link.stop > p.v.box.lo[param] {
+				pr.Bands = append(pr.Bands, p.stopBand(it, k))
+			}
+		}
 	}
 	for side, k := range p.along {
 		if k >= 0 { // a point of a circle: the second derivative is its radius
@@ -85,6 +93,19 @@ func (p *solidPair) problem() travel.Problem {
 		}
 	}
 	return pr
+}
+
+// stopBand is where a link comes onto its stop, at the two wheels' own heights.
+func (p *solidPair) stopBand(it *placedItem, heave int) travel.Band {
+	cross := it.link.stopAt - frontHeave + frontCross
+	half := p.v.box.hi[cross] / 2
+	b := travel.Band{Param: heave, Lo: it.link.stop - half, Hi: it.link.stop + half}
+	for k, param := range p.params {
+		if param == it.link.stopAt || param == cross {
+			b.Slopes[k] = it.move.rate(param)
+		}
+	}
+	return b
 }
 
 // floor is the least gap two solids can have at all: points, lines and arcs

@@ -243,12 +243,6 @@ func (s *segment) problem(p *solidPair, r stretch, pr *travel.Problem) func(*tra
 			pr.Rate[0] += full.Rate[k] * math.Abs(d)
 			pr.Curve[0] += full.Curve[k] * d * d
 			pr.Kink[0] += full.Kink[k] * math.Abs(d)
-			pr.Corner[0] += full.Corner[k] * math.Abs(d)
-			for _, at := range full.CornerAt[k] {
-				if d != 0 {
-					pr.CornerAt[0] = append(pr.CornerAt[0], (at-s.from[p.params[k]])/d)
-				}
-			}
 			continue
 		}
 		if s.atRest && k < len(p.params) {
@@ -258,8 +252,10 @@ func (s *segment) problem(p *solidPair, r stretch, pr *travel.Problem) func(*tra
 		place[k] = pr.N
 		pr.Lo[pr.N], pr.Hi[pr.N] = full.Lo[k], full.Hi[k]
 		pr.Rate[pr.N], pr.Curve[pr.N], pr.Kink[pr.N] = full.Rate[k], full.Curve[k], full.Kink[k]
-		pr.Corner[pr.N], pr.CornerAt[pr.N] = full.Corner[k], full.CornerAt[k]
 		pr.N++
+	}
+	for _, b := range full.Bands {
+		pr.Bands = append(pr.Bands, s.band(p, b, &place))
 	}
 	return func(q *travel.Point) (out travel.Point) {
 		at := s.at(q[0])
@@ -274,4 +270,24 @@ func (s *segment) problem(p *solidPair, r stretch, pr *travel.Problem) func(*tra
 		}
 		return out
 	}
+}
+
+// band turns a band of an end's heave into one of the stretch's height.
+func (s *segment) band(p *solidPair, b travel.Band, place *[travel.MaxParams]int) travel.Band {
+	param := p.params[b.Param]
+	d := s.to[param] - s.from[param]
+	out := travel.Band{Lo: math.Inf(-1), Hi: math.Inf(1)} // an end that stands still may stand in the band
+	if d != 0 {
+		u, v := (b.Lo-s.from[param])/d, (b.Hi-s.from[param])/d
+		out.Lo, out.Hi = min(u, v), max(u, v)
+	}
+	for k := range p.params {
+		switch {
+		case place[k] > 0:
+			out.Slopes[place[k]] += b.Slopes[k]
+		case place[k] == 0:
+			out.Slopes[0] += b.Slopes[k] * math.Abs(s.to[p.params[k]]-s.from[p.params[k]])
+		}
+	}
+	return out
 }

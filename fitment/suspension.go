@@ -156,6 +156,8 @@ type SuspensionReport struct {
 	// LowMM to HighMM is the travel that is checked: the document's, cut short
 	// of where the suspension locks.
 	LowMM, HighMM float64
+	// Cut says that the suspension does not reach one of the document's heights.
+	Cut bool
 	// BindMM is the most a bushing has to give along its bar within the travel,
 	// where there are more bars than the axle has ways to move.
 	BindMM float64
@@ -187,6 +189,8 @@ func (m *Model) Suspension() []SuspensionReport {
 			r.BindMM = l.Bind
 		}
 		r.Why = m.suspensionWords(n, e, &l)
+		lo, hi := m.wholeTravel(n)
+		r.Cut = l.Low > lo || l.High < hi
 	}
 	return out
 }

@@ -212,6 +212,28 @@ func (w *Words) Lowest(c *Clearance) string {
 	return fmt.Sprintf("%s %s: %s", w.Length(c.GroundMM), w.State(c.At), lowerFirst(w.names[c.Part]))
 }
 
+// Lowered says how a pair is looked at less strictly than the table would.
+func (w *Words) Lowered(l *Lowered) string {
+	if l.Joined {
+		return fmt.Sprintf("%s and %s are declared joined; the table would ask %s between them",
+			w.names[l.A], lowerFirst(w.names[l.B]), w.Length(l.TableMM))
+	}
+	return fmt.Sprintf("%s and %s need %s by your own figure, %s by the table",
+		w.names[l.A], lowerFirst(w.names[l.B]), w.Length(l.NeedMM), w.Length(l.TableMM))
+}
+
+// SuspensionWords is what is to be known of an end's suspension.
+func SuspensionWords(r *SuspensionReport) string {
+	say := r.Why
+	if r.Approximate {
+		if say != "" {
+			say += "; "
+		}
+		say += "an approximation: bars stand for its leaves"
+	}
+	return say
+}
+
 // RimLineSource is where the rim line comes from.
 const RimLineSource = "nothing but wheels below the lowest rim (California Vehicle Code 24008; local codes decide)"
 

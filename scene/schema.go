@@ -95,9 +95,14 @@ func vehicleSchema() obj {
 		"suspension":      suspensionSchema(),
 	}, "track_mm", "tyre", "frame_height_mm")
 	end["allOf"] = suspensionFits()
+	rear := obj{}
+	for name, def := range end {
+		rear[name] = def
+	}
+	rear["allOf"] = []obj{{"properties": obj{"steer_deg": obj{"const": 0}}}}
 	return closed(obj{
 		"wheelbase_mm": numSchema(500, 12000, "From the front to the rear axle's centreline."),
-		"front":        end, "rear": end,
+		"front":        end, "rear": rear,
 	}, "wheelbase_mm", "front", "rear")
 }
 

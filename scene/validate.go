@@ -25,6 +25,9 @@ func (doc *Document) Validate() error {
 	c.end("/vehicle/front", &doc.Vehicle.Front)
 	c.end("/vehicle/rear", &doc.Vehicle.Rear)
 	c.rake()
+	if s := doc.Vehicle.Rear.SteerDeg; s != 0 {
+		c.fail("/vehicle/rear/steer_deg", "0: only the front wheels steer", number(s))
+	}
 	c.suspension("/vehicle/front", &doc.Vehicle.Front)
 	c.suspension("/vehicle/rear", &doc.Vehicle.Rear)
 	c.heights()

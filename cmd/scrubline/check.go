@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"math"
 	"text/tabwriter"
 
 	"scrubline/fitment"
@@ -53,7 +54,23 @@ func printReport(out io.Writer, m *fitment.Model, r *fitment.Report) {
 		fmt.Fprintf(out, "\nlimit    %s\n         %s\n         %s\n         part: %s\n",
 			w.LimitTitle(l), w.LimitFigures(l), w.LimitSpans(l), l.Part)
 	}
+	for _, u := range r.Undecided {
+		fmt.Fprintf(out, "\nundecided  %s and %s\n         least gap found %.2f mm, proven no less than %.2f: the search was given up\n",
+			w.Name(u.A), w.Name(u.B), u.GapMM, math.Floor(u.BoundMM*100)/100)
+	}
 	printGround(out, w, r)
+	for i := range r.Suspension {
+		if k := &r.Suspension[i]; k.Why != "" || k.Approximate {
+			fmt.Fprintf(out, "\n%s suspension (%s): %s\n", k.End, k.Kind, fitment.SuspensionWords(k))
+		}
+	}
+	for _, l := range r.Lowered {
+		fmt.Fprintf(out, "\nLooked at less strictly: %s\n", w.Lowered(&l))
+		if !cautions[l.Caution] {
+			cautions[l.Caution] = true
+			said = append(said, l.Caution)
+		}
+	}
 	s := &r.Summary
 	fmt.Fprintf(out, "\n%d pairs checked over the whole travel: %d touch, %d tight, %d clear, %d undecided\n",
 		s.Pairs, s.Contact, s.Tight, s.Clear, s.Undecided)
@@ -73,8 +90,8 @@ func printFinding(out io.Writer, w *fitment.Words, f *fitment.Finding, spans fit
 		fmt.Fprintf(out, "         %s\n", text)
 	}
 	p := f.PointsMM
-	fmt.Fprintf(out, "         gap %.1f mm, proven no less than %.1f; at station %.0f, %s of centre, %s the frame datum\n",
-		f.GapMM, f.BoundMM, (p[0][0]+p[1][0])/2, sideOf((p[0][1]+p[1][1])/2), overUnder((p[0][2]+p[1][2])/2))
+	fmt.Fprintf(out, "         gap %.2f mm, proven no less than %.2f; at station %.0f, %s of centre, %s the frame datum\n",
+		f.GapMM, math.Floor(f.BoundMM*100)/100, (p[0][0]+p[1][0])/2, sideOf((p[0][1]+p[1][1])/2), overUnder((p[0][2]+p[1][2])/2))
 	fmt.Fprintf(out, "         %s\n", f.NeedSource)
 	fmt.Fprintf(out, "         parts: %s, %s\n", f.A, f.B)
 }

@@ -14,14 +14,14 @@
 // the parameters, so over a cell of states it stays below the multilinear
 // interpolation of its values in the cell's corners plus
 //
-//	Σ Curve·w²/8 + Σ Kink·w/4 + Σ Corner·w/4
+//	Σ Curve·w²/8 + Σ Kink·w/4 + Σ Slopes·w/4
 //
 // w being the cell's width, Curve a bound of the second derivative, Kink of the
-// range of slopes that small corners everywhere add, and Corner of the range of
-// slopes at known places, which counts in the cells that hold one. What holds for every point
+// range of slopes that small corners everywhere add, and Slopes that of corners
+// in known bands, which count in the cells that reach into one. What holds for every point
 // holds for the furthest one; so the slab's width over the whole cell is at
 // least its least width in the cell's corners less that sum, with Curve, Kink
-// and Corner those of both solids together.
+// and Slopes those of both solids together.
 package travel
 
 import (
@@ -48,9 +48,9 @@ type Problem struct {
 	Slab func(x *Point, n geom.Vec) float64
 	// Curve and Kink bound how the slab departs from its interpolation; see the
 	// package's doc.
-	Curve, Kink, Corner Point
-	// CornerAt lists, for each parameter, where its motion has a Corner.
-	CornerAt [MaxParams][]float64
+	Curve, Kink Point
+	// Bands are where the motion has corners, in the cells that reach into one.
+	Bands []Band
 	// Rate is about how far a unit of each parameter moves the pair; it only
 	// decides which way a cell is cut.
 	Rate Point
@@ -70,6 +70,28 @@ type Problem struct {
 	Floor float64
 	// Limit is the most gaps measured before the answer is undecided.
 	Limit int
+}
+
+// Band is a range of one parameter within which the motion has corners; Slopes
+// are the ranges of slopes they add along each parameter.
+type Band struct {
+	Param  int
+	Lo, Hi float64
+	Slopes Point
+}
+
+// loss is what a band takes off a cell's bound.
+func (b *Band) loss(c *cell) float64 {
+	if c.mid[b.Param]-c.half[b.Param] >= b.Hi || c.mid[b.Param]+c.half[b.Param] <= b.Lo {
+		if b.Lo < b.Hi || c.mid[b.Param] != b.Lo {
+			return 0
+		}
+	}
+	sum := 0.0
+	for i, s := range b.Slopes {
+		sum += float64(s*2*c.half[i]) / 4
+	}
+	return sum
 }
 
 // Answer is the result of a search. When Decided, either Bound ≥ Enough, or
@@ -215,12 +237,9 @@ func (s *searcher) raise(c *cell, n geom.Vec) {
 	for i := 0; i < s.p.N; i++ {
 		w := 2 * c.half[i]
 		loss += float64(s.p.Curve[i]*w*w)/8 + float64(s.p.Kink[i]*w)/4
-		for _, at := range s.p.CornerAt[i] {
-			if math.Abs(at-c.mid[i]) < c.half[i] {
-				loss += float64(s.p.Corner[i]*w) / 4
-				break
-			}
-		}
+	}
+	for i := range s.p.Bands {
+		loss += s.p.Bands[i].loss(c)
 	}
 	if s.p.N == 0 {
 		c.bound = max(c.bound, s.p.Slab(&c.mid, n))
