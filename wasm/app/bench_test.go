@@ -99,3 +99,16 @@ func BenchmarkMesh(b *testing.B) {
 		}
 	}
 }
+
+// One step of the height by a button, a part being selected: the joined pairs
+// and the neighbours are measured anew.
+func BenchmarkHeightStep(b *testing.B) {
+	a := van(b)
+	a.selectPart("air_tank")
+	mm := 0.0
+	for b.Loop() {
+		mm = -1 - mm
+		a.setHeight(mm, mm)
+		a.Tick()
+	}
+}

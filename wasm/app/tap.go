@@ -51,6 +51,9 @@ func (a *App) tapMain(p mgl64.Vec2) {
 
 // selectPart selects a part by id; empty selects none.
 func (a *App) selectPart(id string) {
+	if id != a.selected {
+		a.between = [2]string{}
+	}
 	a.selected = id
 	if id != "" {
 		a.form = ""

@@ -13,7 +13,9 @@ export function makeHeights(page) {
   const here = h('span', { class: 'here' });
   const rest = h('ul', { class: 'lowest' });
   const low = h('details', { class: 'lowest-box' }, h('summary', {}, h('span', { class: 'lowest-words' }, h('span', { class: 'lowest-name', text: 'Ground clearance' }), here)), rest);
-  low.open = matchMedia('(min-height: 900px)').matches;
+  const tall = matchMedia('(min-height: 900px)'); // room for all of it
+  low.open = tall.matches;
+  tall.addEventListener('change', () => { low.open = tall.matches; });
   const named = h('div', { class: 'choice wrap', role: 'group', 'aria-label': 'Height of the body' });
   const state = { units: 'mm' };
   const both = stepper('Body', moveBody);
