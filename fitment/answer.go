@@ -76,6 +76,7 @@ type Hanging struct {
 type Summary struct {
 	Pairs, Contact, Tight, Clear, Undecided int
 	RimLine                                 int // parts below the rim line at some height
+	Locked                                  int // ends whose suspension does not reach the document's heights
 	Limits                                  int // limits of springs, shocks and shafts that are passed
 }
 
@@ -116,12 +117,7 @@ type Lowered struct {
 // shaft's limit, a part below the rim line or on the ground, a pair that is
 // undecided, or a suspension that does not reach the document's heights.
 func (r *Report) Short() bool {
-	for i := range r.Suspension {
-		if r.Suspension[i].Cut {
-			return true
-		}
-	}
-	return len(r.Findings) > 0 || len(r.Limits) > 0 || r.Summary.RimLine > 0 || r.Summary.Undecided > 0
+	return len(r.Findings) > 0 || r.Summary.Locked > 0 || len(r.Limits) > 0 || r.Summary.RimLine > 0 || r.Summary.Undecided > 0
 }
 
 // Gap is the signed gap of two parts in one state with its two nearest (or

@@ -63,6 +63,11 @@ func (m *Model) finish(r *Report) {
 	}
 	r.Summary.RimLine = countBelow(r.Ground)
 	r.Suspension = m.Suspension()
+	for i := range r.Suspension {
+		if r.Suspension[i].Cut {
+			r.Summary.Locked++
+		}
+	}
 	r.Summary.Undecided = len(r.Undecided)
 	r.Summary.Clear = r.Summary.Pairs - m.pairsNotClear(r)
 	m.report = r
@@ -207,6 +212,10 @@ func (m *Model) keep(r *Report, f Finding, ans *pairAnswer) {
 	}
 	if !short {
 		return
+	}
+	x, y := m.parts[m.index[f.A]], m.parts[m.index[f.B]]
+	if g, ok := m.gapIn(x, y, f.Service != "", f.At); ok && g.Gap < f.GapMM {
+		f.GapMM, f.PointsMM = g.Gap, [2]scene.Vec{unvec(g.A), unvec(g.B)} // what the tape measure says there
 	}
 	f.AtHeights = make([]float64, len(m.Doc.Heights))
 	for i, h := range m.Doc.Heights {

@@ -220,3 +220,18 @@ func TestAdvance(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, string(whole.ReportJSON()), string(again.ReportJSON()))
 }
+
+// A mitred corner (no bend) reaches out to its tip: a tube of radius 30 that
+// turns by 90° at (300, 0) has its outer corner at (330, −30). A rod of radius 5
+// upright at (360, −60) is √2·30 from it, less its radius.
+func TestMitreReachesItsTip(t *testing.T) {
+	run := part("pipe", "exhaust_run", scene.Body, scene.Vec{}, map[string]float64{"tube_mm": 60})
+	run.Size["vertices"] = scene.Value{Rows: []scene.Row{{0, 0, 0, 0}, {300, 0, 0, 0}, {300, 300, 0, 0}}}
+	run.Size["mufflers"] = scene.Value{}
+	rod := part("line", "cylinder", scene.Body, scene.Vec{360, -60, 0}, map[string]float64{"diameter_mm": 10, "length_mm": 200})
+	rod.Size["lies"] = scene.Value{Text: "upright"}
+	m := compile(t, bench(run, rod))
+	g, err := m.GapBetween("pipe", "line", State{})
+	require.NoError(t, err)
+	require.InDelta(t, 30*math.Sqrt2-5, g.GapMM, near)
+}

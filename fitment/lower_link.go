@@ -70,9 +70,11 @@ func (k *link) atRide() solid.Solid { return k.between(k.a, k.b) }
 // at is the solid in a state.
 func (k *link) at(ch *motion.Chassis, st motion.State) solid.Solid {
 	if k.stopAt == frontHeave {
-		st.FL, st.FR = max(st.FL, k.stop), max(st.FR, k.stop)
+		up := max(0, k.stop-(st.FL+st.FR)/2)
+		st.FL, st.FR = st.FL+up, st.FR+up
 	} else {
-		st.RL, st.RR = max(st.RL, k.stop), max(st.RR, k.stop)
+		up := max(0, k.stop-(st.RL+st.RR)/2)
+		st.RL, st.RR = st.RL+up, st.RR+up
 	}
 	pa, pb := ch.Pose(k.onA, st), ch.Pose(k.onB, st)
 	return k.between(pa.Apply(k.a), pb.Apply(k.b))

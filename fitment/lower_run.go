@@ -15,7 +15,10 @@ import (
 // formula of tube bending tables).
 //
 // Between two bends a straight has round ends: they lie inside its neighbours.
-// The first and last straight are cut flat at their free ends.
+// The first and last straight are cut flat at their free ends. Where two
+// straights meet without a bend, each goes on past the corner by r·tan(a/2), so
+// that the two together reach out to the mitre's tip; up to a right angle they
+// take no more room than the mitred tube.
 func (l *lowerer) run(r scene.Run) ([]solid.Solid, error) {
 	pts := make([]geom.Vec, len(r.Vertices))
 	for i, v := range r.Vertices {
@@ -42,7 +45,10 @@ func (l *lowerer) run(r scene.Run) ([]solid.Solid, error) {
 			to = bends[i+1].start
 		}
 		if from.Dist(to) > geom.GapTol {
-			if err := keep(straight(from, to, r.Radius, i == 0 || i+2 == len(pts))); err != nil {
+			flat := i == 0 || i+2 == len(pts) || bends[i].mitre > 0 || bends[i+1].mitre > 0
+			along := to.Sub(from).Unit()
+			from, to = from.AddScaled(along, -r.Radius*bends[i].mitre), to.AddScaled(along, r.Radius*bends[i+1].mitre)
+			if err := keep(straight(from, to, r.Radius, flat)); err != nil {
 				return nil, err
 			}
 		}
@@ -58,8 +64,8 @@ func (l *lowerer) run(r scene.Run) ([]solid.Solid, error) {
 	return out, nil
 }
 
-func straight(from, to geom.Vec, r float64, free bool) (solid.Solid, error) {
-	if free {
+func straight(from, to geom.Vec, r float64, flat bool) (solid.Solid, error) {
+	if flat {
 		return solid.NewCylinder(from, to, r, 0)
 	}
 	return solid.NewCapsule(from, to, r)
@@ -70,6 +76,7 @@ func straight(from, to geom.Vec, r float64, free bool) (solid.Solid, error) {
 type bend struct {
 	start, end, center, normal geom.Vec
 	angle, setback             float64
+	mitre                      float64 // tan of half the angle of a corner without a bend
 }
 
 // runBends fits every vertex's bend and makes sure the setbacks of neighbours
@@ -89,11 +96,17 @@ func runBends(pts []geom.Vec, vs []scene.RunVertex) ([]bend, error) {
 	return bends, nil
 }
 
+// sharpest keeps the tip of a corner that turns back on itself within reason.
+const sharpest = 4
+
 func fillet(before, at, after geom.Vec, radius float64) bend {
 	in, out := at.Sub(before).Unit(), after.Sub(at).Unit()
 	axis := in.Cross(out)
 	angle := math.Atan2(axis.Len(), in.Dot(out))
 	b := bend{start: at, end: at}
+	if radius <= 0 && axis.Len() > geom.GapTol {
+		b.mitre = math.Min(math.Tan(angle/2), sharpest)
+	}
 	if radius <= 0 || axis.Len() < geom.GapTol || math.Pi-angle < geom.GapTol {
 		return b
 	}

@@ -237,63 +237,51 @@ func (v *mover) settle(k *link) {
 	}
 }
 
-// shortest bounds a link's length from below over the box, and the sine of its
-// angle to the vertical from above: in each piece of the box from its middle.
+// shortest bounds a link's length from below over the box, above its stop, and
+// the sine of its angle to the vertical from above. It measures the link on a
+// grid and allows for how far its anchors move between two nodes.
 func (v *mover) shortest(k *link, a, b *mobility) (length, lean float64) {
+	lo, hi := v.box.lo, v.box.hi
+	lo[k.stopAt] = max(lo[k.stopAt], k.stop)
+	var steps [paramCount]float64
+	slack, side := 0.0, 0.0
+	for i := frontHeave; i <= steer; i++ {
+		both := a.by[i].Add(b.by[i])
+		if hi[i] <= lo[i] || both.Len() == 0 {
+			continue
+		}
+		fine := limitStep
+		if i > rearHeave {
+			fine = (hi[i] - lo[i]) / 4
+		}
+		steps[i] = math.Ceil((hi[i] - lo[i]) / fine)
+		half := (hi[i] - lo[i]) / steps[i] / 2
+		slack += both.Len() * half
+		side += geom.V(both.X, both.Y, 0).Len() * half
+	}
 	length = math.Inf(1)
-	var speed [paramCount]geom.Vec
-	for i := range speed {
-		speed[i] = a.by[i].Add(b.by[i])
-	}
-	v.pieces(&speed, func(p *whole, most geom.Vec) {
-		st := v.box.state(p).motion()
-		pa, pb := v.ch.Pose(k.onA, st), v.ch.Pose(k.onB, st)
-		d := away(pb.Apply(k.b), pa.Apply(k.a))
-		least := geom.V(max(0, d.X-most.X), max(0, d.Y-most.Y), max(0, d.Z-most.Z)).Len()
-		length = min(length, max(shortestLink, least))
-		flat := geom.V(d.X+most.X, d.Y+most.Y, 0).Len()
-		lean = max(lean, min(1, flat/max(shortestLink, least)))
-	})
-	return length, lean
-}
-
-// Pieces of the box along a heave, and along any other parameter.
-const (
-	heavePieces = 8
-	otherPieces = 4
-)
-
-// pieces cuts the box across the parameters that move something and calls f
-// with the middle of each piece, and how far something of these speeds gets
-// from there within it, along each axis.
-func (v *mover) pieces(speed *[paramCount]geom.Vec, f func(p *whole, most geom.Vec)) {
-	var count, at [paramCount]int
-	var most geom.Vec
-	for i := range count {
-		if count[i] = 1; speed[i] != (geom.Vec{}) && v.box.half(i) > 0 {
-			if count[i] = otherPieces; i <= rearHeave {
-				count[i] = heavePieces
-			}
-		}
-		most = most.AddScaled(speed[i], v.box.half(i)/float64(count[i]))
-	}
-	for {
-		p := v.box.middle()
-		for i, n := range count {
-			p[i] += float64(v.box.half(i) * (float64(2*at[i]+1)/float64(n) - 1))
-		}
-		f(&p, most)
-		i := 0
-		for ; i < paramCount; i++ {
-			if at[i]++; at[i] < count[i] {
-				break
-			}
-			at[i] = 0
-		}
-		if i == paramCount {
+	var p whole
+	var nodes func(i int)
+	nodes = func(i int) {
+		if i > steer {
+			st := v.box.state(&p).motion()
+			pa, pb := v.ch.Pose(k.onA, st), v.ch.Pose(k.onB, st)
+			d := pb.Apply(k.b).Sub(pa.Apply(k.a))
+			length = min(length, d.Len())
+			lean = max(lean, geom.V(d.X, d.Y, 0).Len())
 			return
 		}
+		for n := 0.0; n <= steps[i]; n++ {
+			if p[i] = 0; steps[i] > 0 {
+				p[i] = lo[i] + (hi[i]-lo[i])*n/steps[i]
+			}
+			nodes(i + 1)
+		}
+		p[i] = 0
 	}
+	nodes(frontHeave)
+	length = max(shortestLink, length-slack)
+	return length, min(1, (lean+side)/length)
 }
 
 // most is the link's largest radius.

@@ -125,6 +125,7 @@ type (
 		Undecided int `json:"undecided"`
 		RimLine   int `json:"below_rim_line"`
 		Limits    int `json:"past_limit"`
+		Locked    int `json:"suspension_cut_short"`
 	}
 	jsonGap struct {
 		Format     string        `json:"format"`
@@ -152,7 +153,7 @@ func (m *Model) ReportJSON() []byte {
 	r := m.Check()
 	out := jsonReport{Format: ReportFormat, Version: ReportVersion, Scene: m.Doc.Name,
 		Findings: []jsonFinding{}, Undecided: []jsonUndecided{}, Lowered: []jsonLowered{}, Limits: []jsonLimit{}, Suspension: []jsonSuspension{}, Ground: []jsonClearance{},
-		Summary: jsonSummary{r.Summary.Pairs, r.Summary.Contact, r.Summary.Tight, r.Summary.Clear, r.Summary.Undecided, r.Summary.RimLine, r.Summary.Limits}}
+		Summary: jsonSummary{r.Summary.Pairs, r.Summary.Contact, r.Summary.Tight, r.Summary.Clear, r.Summary.Undecided, r.Summary.RimLine, r.Summary.Limits, r.Summary.Locked}}
 	for i := range r.Findings {
 		out.Findings = append(out.Findings, m.findingJSON(&r.Findings[i]))
 	}

@@ -95,16 +95,10 @@ func (p *solidPair) problem() travel.Problem {
 	return pr
 }
 
-// stopBand is where a link comes onto its stop, at the two wheels' own heights.
+// stopBand is where a link comes onto its stop.
 func (p *solidPair) stopBand(it *placedItem, heave int) travel.Band {
-	cross := it.link.stopAt - frontHeave + frontCross
-	half := p.v.box.hi[cross] / 2
-	b := travel.Band{Param: heave, Lo: it.link.stop - half, Hi: it.link.stop + half}
-	for k, param := range p.params {
-		if param == it.link.stopAt || param == cross {
-			b.Slopes[k] = it.move.rate(param)
-		}
-	}
+	b := travel.Band{Param: heave, Lo: it.link.stop, Hi: it.link.stop}
+	b.Slopes[heave] = it.move.rate(it.link.stopAt)
 	return b
 }
 

@@ -247,7 +247,8 @@ func Headline(s *Summary) string {
 	}
 	add(s.Contact, "%d touch")
 	add(s.Tight, "%d tight")
-	add(s.Limits, "%d past its limit")
+	add(s.Limits, "%d spring or shaft past its limit")
+	add(s.Locked, "%d suspension that locks")
 	add(s.RimLine, "%d below the rim line")
 	add(s.Undecided, "%d undecided")
 	if len(parts) == 0 {
