@@ -53,7 +53,7 @@ func goTest(env []string, args ...string) (passed, failed int) {
 // countTests reads go test's events and prints a line for each package, and
 // the whole output of each test that failed or was skipped.
 func countTests(r io.Reader, w io.Writer) (passed, failed int) {
-	said := map[string][]string{}
+	said, bad := map[string][]string{}, map[string]bool{}
 	lines := bufio.NewScanner(r)
 	lines.Buffer(nil, 16<<20)
 	for lines.Scan() {
@@ -77,7 +77,10 @@ func countTests(r io.Reader, w io.Writer) (passed, failed int) {
 			if e.Test == "" && e.Action == "skip" { // a package without tests
 				continue
 			}
-			failed++
+			if e.Test != "" || !bad[e.Package] { // a package fails with its tests; count those
+				failed++
+			}
+			bad[e.Package] = true
 			fmt.Fprintf(w, "%s %s\n%s", strings.ToUpper(e.Action), key, strings.Join(said[key], ""))
 		case "build-fail":
 			failed++
