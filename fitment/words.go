@@ -200,8 +200,15 @@ func (w *Words) BelowTitle(h *Hanging) string {
 
 // BelowFigures says by how much, and at which height.
 func (w *Words) BelowFigures(c *Clearance, h *Hanging) string {
-	return fmt.Sprintf("%s over the ground %s, the rim line is at %s",
-		w.Length(h.GroundMM), w.State(c.At), w.Length(c.RimLineMM))
+	return fmt.Sprintf("%s %s, the rim line is at %s", w.Over(h.GroundMM), w.State(c.At), w.Length(c.RimLineMM))
+}
+
+// Over is a height over the ground, or the depth in it.
+func (w *Words) Over(mm float64) string {
+	if mm < 0 {
+		return w.Length(-mm) + " into the ground"
+	}
+	return w.Length(mm) + " over the ground"
 }
 
 // Lowest says what hangs lowest at a height.

@@ -324,3 +324,12 @@ func crowd() *Document {
 	}
 	return doc
 }
+
+// An editor's byte order mark is no fault, and is not written again.
+func TestByteOrderMarkIsPassedOver(t *testing.T) {
+	data := Encode(New())
+	doc, err := Decode(append([]byte("\ufeff"), data...))
+	if err != nil || string(Encode(doc)) != string(data) {
+		t.Fatalf("a byte order mark changes the document: %v", err)
+	}
+}

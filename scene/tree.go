@@ -67,6 +67,7 @@ func readTree(data []byte) (*node, error) {
 	if len(data) > MaxFileBytes {
 		return nil, &PlaceError{Expected: fmt.Sprintf("at most %d bytes", MaxFileBytes), Got: fmt.Sprintf("%d", len(data))}
 	}
+	data = bytes.TrimPrefix(data, []byte("\ufeff")) // some editors begin a file with a byte order mark
 	if !utf8.Valid(data) {
 		return nil, &PlaceError{Expected: "text in UTF-8", Got: "bytes that are none"}
 	}

@@ -200,6 +200,10 @@ func (p *lengthParser) inchesAfterFeet() (in float64, ok bool) {
 		return 0, true
 	}
 	p.take('-')
+	if t := p.peek(0); t.kind == 'n' && len(t.text) > 2 && !strings.ContainsAny(t.text, ".,") {
+		p.err = errors.New("after feet, the inches must be less than 12") // 1'000 is a thousand to some
+		return 0, false
+	}
 	in, _, ok = p.mixed()
 	if u := p.unit(); u != "" && u != "in" {
 		return 0, false

@@ -100,7 +100,7 @@ func sideOf(y float64) string {
 	if y < 0 {
 		return fmt.Sprintf("%.0f left", -y)
 	}
-	return fmt.Sprintf("%.0f right", y)
+	return fmt.Sprintf("%.0f right", y+0)
 }
 
 func overUnder(z float64) string {
@@ -111,11 +111,11 @@ func overUnder(z float64) string {
 }
 
 func printGround(out io.Writer, w *fitment.Words, r *fitment.Report) {
-	fmt.Fprintln(out, "\nLowest over the ground")
+	fmt.Fprintln(out, "\nLowest over the ground, at the named heights, level")
 	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	for i := range r.Ground {
 		c := &r.Ground[i]
-		fmt.Fprintf(t, "  %s\t%.1f mm\t%s\trim line %.1f mm\n", c.Height, c.GroundMM, w.Name(c.Part), c.RimLineMM)
+		fmt.Fprintf(t, "  %s\t%s\t%s\trim line %s\n", c.Height, w.Over(c.GroundMM), w.Name(c.Part), w.Length(c.RimLineMM))
 	}
 	t.Flush()
 	for i := range r.Ground {

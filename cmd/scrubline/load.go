@@ -13,7 +13,7 @@ import (
 // load reads a scene file and compiles it. What is wrong goes to stderr as one
 // line: the file, the place in it, what was expected.
 func load(path string, stderr io.Writer) *fitment.Model {
-	data, err := os.ReadFile(path)
+	data, err := read(path)
 	if err != nil {
 		complain(stderr, "%s: cannot be read: %v", path, reason(err))
 		return nil
@@ -29,6 +29,16 @@ func load(path string, stderr io.Writer) *fitment.Model {
 		return nil
 	}
 	return m
+}
+
+// read reads no more of a file than a scene may have, and a byte to tell.
+func read(path string) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return io.ReadAll(io.LimitReader(f, scene.MaxFileBytes+1))
 }
 
 // reason is an error without the path it repeats.
@@ -49,6 +59,9 @@ func split(args []string, bare, valued map[string]bool) (rest []string, flags ma
 	flags = map[string]string{}
 	for i := 0; i < len(args); i++ {
 		a := args[i]
+		if a == "--" { // what follows are names, whatever they begin with
+			return append(rest, args[i+1:]...), flags, nil
+		}
 		if !strings.HasPrefix(a, "-") || a == "-" {
 			rest = append(rest, a)
 			continue
