@@ -20,6 +20,7 @@ type Sheet struct {
 	Hidden   [][][2]fitment.Pt // by index of Outs; see [Hidden]
 	Borders  *Borders          // borders drawn before; nil for none
 	Parts    []PartLook        // by part index
+	Links    []Link            // bars of the suspensions
 	Selected int               // part index, −1 for none
 	Marks    []Mark
 	Guides   []view.Guide // lines the dragged part settled on
@@ -86,6 +87,7 @@ func (s *Sheet) Compose(l *List) {
 		s.ground(l, labels)
 	}
 	s.parts(l)
+	s.links(l)
 	s.centreline(l)
 	datum, hasDatum := s.datum(l)
 	s.guides(l)
