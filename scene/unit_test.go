@@ -104,6 +104,7 @@ var spellings = []struct {
 	{"Inf", Inches, math.NaN()},
 	{"1.2.3", Inches, math.NaN()},
 	{"1,000", Millimetres, math.NaN()},
+	{"1'000", Millimetres, math.NaN()}, // a thousand to some, a foot to others
 	{".", Inches, math.NaN()},
 	{"5 furlongs", Inches, math.NaN()},
 	{"5 $", Inches, math.NaN()},
