@@ -81,14 +81,14 @@ type ends struct{ a, b geom.Vec }
 func (e ends) length() float64 { return e.a.Dist(e.b) }
 
 func (m *Model) linkEnds(k *link, st motion.State) ends {
-	pa, pb := m.ch.Pose(k.onA, st), m.ch.Pose(k.onB, st)
+	pa, pb := m.carrier(k.onA, st), m.carrier(k.onB, st)
 	return ends{pa.Apply(k.a), pb.Apply(k.b)}
 }
 
 // jointAngles are the angles (degrees) between the shaft and what each of its
 // joints is bolted to.
 func (m *Model) jointAngles(k *link, st motion.State) (front, rear float64) {
-	pa, pb := m.ch.Pose(k.onA, st), m.ch.Pose(k.onB, st)
+	pa, pb := m.carrier(k.onA, st), m.carrier(k.onB, st)
 	along := pb.Apply(k.b).Sub(pa.Apply(k.a))
 	return angleDeg(along, pa.R.Apply(k.axisA)), angleDeg(along, pb.R.Apply(k.axisB))
 }

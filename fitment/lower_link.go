@@ -67,8 +67,8 @@ func (k *link) radiusAt(length float64) float64 {
 
 func (k *link) atRide() solid.Solid { return k.between(k.a, k.b) }
 
-// at is the solid in a state.
-func (k *link) at(ch *motion.Chassis, st motion.State) solid.Solid {
+// hungAt is a link's solid in a state.
+func (v *mover) hungAt(k *link, st motion.State) solid.Solid {
 	if k.stopAt == frontHeave {
 		up := max(0, k.stop-(st.FL+st.FR)/2)
 		st.FL, st.FR = st.FL+up, st.FR+up
@@ -76,7 +76,7 @@ func (k *link) at(ch *motion.Chassis, st motion.State) solid.Solid {
 		up := max(0, k.stop-(st.RL+st.RR)/2)
 		st.RL, st.RR = st.RL+up, st.RR+up
 	}
-	pa, pb := ch.Pose(k.onA, st), ch.Pose(k.onB, st)
+	pa, pb := v.carrier(k.onA, st), v.carrier(k.onB, st)
 	return k.between(pa.Apply(k.a), pb.Apply(k.b))
 }
 

@@ -31,6 +31,7 @@ type mover struct {
 	ch    *motion.Chassis
 	box   *stateBox
 	moves []move
+	poses *poseCache
 }
 
 // rigid is the mobility of solids that ride on a carrier, carried further by
@@ -219,7 +220,7 @@ func (v *mover) settle(k *link) {
 		var p whole
 		p[k.stopAt] = h
 		st := v.box.state(&p).motion()
-		pa, pb := v.ch.Pose(k.onA, st), v.ch.Pose(k.onB, st)
+		pa, pb := v.carrier(k.onA, st), v.carrier(k.onB, st)
 		return pa.Apply(k.a).Dist(pb.Apply(k.b)) < least
 	}
 	lo, hi := v.box.lo[k.stopAt], v.box.hi[k.stopAt]
@@ -265,7 +266,7 @@ func (v *mover) shortest(k *link, a, b *mobility) (length, lean float64) {
 	nodes = func(i int) {
 		if i > steer {
 			st := v.box.state(&p).motion()
-			pa, pb := v.ch.Pose(k.onA, st), v.ch.Pose(k.onB, st)
+			pa, pb := v.carrier(k.onA, st), v.carrier(k.onB, st)
 			d := pb.Apply(k.b).Sub(pa.Apply(k.a))
 			length = min(length, d.Len())
 			lean = max(lean, geom.V(d.X, d.Y, 0).Len())

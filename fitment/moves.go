@@ -51,7 +51,7 @@ func (v *mover) pose(it *item, st State) geom.Pose {
 		p = p.Then(&by)
 	}
 	if it.on != motion.Body {
-		c := v.ch.Pose(it.on, st.motion())
+		c := v.carrier(it.on, st.motion())
 		p = p.Then(&c)
 	}
 	return p

@@ -111,7 +111,7 @@ func (m *Model) moved(it *placedItem, s *solid.Solid, st State) solid.Solid {
 // the body. A link is drawn anew: its shape changes with its length.
 func (m *Model) seen(it *placedItem, v View, st State) [][]Pt {
 	if it.link != nil {
-		s := it.link.at(m.ch, st.motion())
+		s := m.hungAt(it.link, st.motion())
 		return outline.Seen(&s, outline.View(v))
 	}
 	pose := m.pose(it.item, st)

@@ -254,7 +254,7 @@ func (p *solidPair) take(got *travel.Answer, ans *pairAnswer) {
 func (v *mover) solidAt(it *placedItem, i int, st State) solid.Solid {
 	switch {
 	case it.link != nil:
-		return it.link.at(v.ch, st.motion())
+		return v.hungAt(it.link, st.motion())
 	case it.fixed():
 		return it.solids[i]
 	}

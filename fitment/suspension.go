@@ -12,7 +12,7 @@ import (
 // newMover solves a vehicle's running gear over the document's travel. An error
 // names the end and what its suspension leaves loose.
 func newMover(doc *scene.Document) (mover, error) {
-	v := mover{ch: newChassis(&doc.Vehicle), box: newStateBox(doc)}
+	v := mover{ch: newChassis(&doc.Vehicle), box: newStateBox(doc), poses: &poseCache{}}
 	for _, end := range bothEnds {
 		e := end.of(&doc.Vehicle)
 		l := linkage(e, v.ch.Origin(end.axle))
