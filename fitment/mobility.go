@@ -251,9 +251,9 @@ func (v *mover) shortest(k *link, a, b *mobility) (length, lean float64) {
 		if hi[i] <= lo[i] || both.Len() == 0 {
 			continue
 		}
-		fine := limitStep
+		fine := 4 * limitStep
 		if i > rearHeave {
-			fine = (hi[i] - lo[i]) / 4
+			fine = (hi[i] - lo[i]) / 2
 		}
 		steps[i] = math.Ceil((hi[i] - lo[i]) / fine)
 		half := (hi[i] - lo[i]) / steps[i] / 2
