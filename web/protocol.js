@@ -53,6 +53,7 @@ export const Do = Object.freeze({
   join: 'join', finding: 'finding', near: 'near', back: 'back',
   view: 'view', fit: 'fit', station: 'station',
   height: 'height', named: 'named', apart: 'apart',
+  move: 'move', rest: 'rest', let_move: 'let_move', stop_move: 'stop_move',
   units: 'units', theme: 'theme', form: 'form',
 });
 
@@ -82,6 +83,7 @@ export const Views = Object.freeze([
  * @property {HeightItem[]} heights
  * @property {string} height  where the body stands now, for people
  * @property {boolean} apart
+ * @property {MovementItem[]} movements  how single parts move by themselves
  * @property {string} headline
  * @property {string} subline
  * @property {string[]} lowest
@@ -103,6 +105,17 @@ export const Views = Object.freeze([
  * @property {number} front_mm
  * @property {number} rear_mm
  * @property {boolean} active
+ */
+
+/**
+ * @typedef {Object} MovementItem
+ * @property {string} id
+ * @property {string} name
+ * @property {number} from
+ * @property {number} to
+ * @property {number} at
+ * @property {string} unit  ° or mm, whatever the shown unit
+ * @property {string} words  where it stands, for people
  */
 
 /**
@@ -175,7 +188,7 @@ export const Views = Object.freeze([
  * @property {string} label
  * @property {string} help
  * @property {string} group
- * @property {string} type  number, text, choice, flag, table, or shown: a value to read
+ * @property {string} type  number, text, choice, flag, table, shown: a value to read, or action: a button
  * @property {string} value
  * @property {string} unit
  * @property {{value: string, label: string}[]} [choices]
@@ -183,6 +196,7 @@ export const Views = Object.freeze([
  * @property {string[][]} [rows]
  * @property {number} [min_rows]
  * @property {number} [max_rows]
+ * @property {Command} [action]  action: the command the button sends
  */
 
 /**

@@ -37,7 +37,7 @@ func TestTheTwoProtocolFilesSayTheSame(t *testing.T) {
 			inJS[m[1]] = append(inJS[m[1]], p[1]+p[2])
 		}
 	}
-	for _, v := range []any{app.Command{}, app.Reply{}, app.Panels{}, app.HeightItem{}, app.FindingItem{},
+	for _, v := range []any{app.Command{}, app.Reply{}, app.Panels{}, app.HeightItem{}, app.MovementItem{}, app.FindingItem{},
 		app.JoinedItem{}, app.NearItem{}, app.KindItem{}, app.PartItem{}, app.Form{}, app.FormField{}} {
 		typ := reflect.TypeOf(v)
 		var inGo []string

@@ -39,6 +39,7 @@ type App struct {
 	// posed is the state of a finding that needs more than two heights to be
 	// seen: wheels steered, one side down. Moving a saddle ends it.
 	posed  *fitment.State
+	moves  moves // where the movements stand
 	travel view.Travel
 
 	selected string // part id
@@ -92,7 +93,7 @@ func (a *App) begin(doc *scene.Document) error {
 	a.between, a.left = [2]string{}, nil
 	a.cache = outlineCache{}
 	a.travel = view.TravelOf(doc.Heights)
-	a.front, a.rear, a.apart, a.posed = 0, 0, false, nil
+	a.front, a.rear, a.apart, a.posed, a.moves = 0, 0, false, nil, moves{}
 	a.station = doc.Vehicle.WheelbaseMM
 	a.fitted, a.framings = [3]bool{}, [3]framing{}
 	a.hand.clear()
@@ -120,12 +121,12 @@ func (a *App) touch() {
 	a.host.Wake(200)
 }
 
-// state is where the body stands.
+// state is where the body and the movements stand.
 func (a *App) state() fitment.State {
 	if a.posed != nil {
-		return *a.posed
+		return a.asMoved(*a.posed)
 	}
-	return fitment.StateAt(a.front, a.rear)
+	return a.asMoved(fitment.StateAt(a.front, a.rear))
 }
 
 // Tick does what waits for the next frame: the check of what changed, and the
@@ -224,6 +225,7 @@ func (a *App) show(doc *scene.Document) error {
 	if err != nil {
 		return err
 	}
+	a.carryMoves(a.doc, doc)
 	a.doc, a.model = doc, m
 	a.travel = view.TravelOf(doc.Heights)
 	a.holdHeight()

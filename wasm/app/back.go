@@ -2,19 +2,20 @@ package app
 
 import "scrubline/fitment"
 
-// stand is where the body stands on its travel.
+// stand is where the body stands on its travel, and the movements on theirs.
 type stand struct {
 	front, rear float64
 	apart       bool
 	posed       *fitment.State
+	moved       moves
 }
 
-func (a *App) stand() stand { return stand{a.front, a.rear, a.apart, a.posed} }
+func (a *App) stand() stand { return stand{a.front, a.rear, a.apart, a.posed, a.moves} }
 
 // leave notes where the body stood before a finding moved it. A second finding
 // leaves the first note: that is where the user was at work.
 func (a *App) leave(was stand) {
-	if a.left == nil && (was.front != a.front || was.rear != a.rear || was.posed != a.posed) {
+	if a.left == nil && (was.front != a.front || was.rear != a.rear || was.posed != a.posed || was.moved != a.moves) {
 		a.left = &was
 	}
 }
@@ -45,7 +46,7 @@ func (a *App) back(*Command, *Reply) error {
 	a.left = nil
 	a.apart = was.apart
 	a.setHeight(was.front, was.rear)
-	a.posed = was.posed
+	a.posed, a.moves = was.posed, was.moved
 	a.left = nil
 	return nil
 }

@@ -88,6 +88,10 @@ func anyCommand(t *rapid.T, a *App) Command {
 	if items := a.findingItems(); len(items) > 0 && rapid.Bool().Draw(t, "finding") {
 		key = items[rapid.IntRange(0, len(items)-1).Draw(t, "which")].Key
 	}
+	movement := ""
+	if n := len(a.doc.Movements); n > 0 {
+		movement = a.doc.Movements[rapid.IntRange(0, n-1).Draw(t, "movement")].ID
+	}
 	mm := rapid.Float64Range(-1e5, 1e5).Draw(t, "mm")
 	return rapid.SampledFrom([]Command{
 		{Do: "undo"}, {Do: "redo"}, {Do: "save"}, {Do: "fit"}, {Do: "place", Kind: "battery"},
@@ -98,6 +102,8 @@ func anyCommand(t *rapid.T, a *App) Command {
 		{Do: "units", Text: "in"}, {Do: "units", Text: "mm"}, {Do: "form", Text: "vehicle"}, {Do: "back"},
 		{Do: "edit", Target: "part:" + part, Field: "at_z", Text: "55"},
 		{Do: "edit", Target: "scene", Field: "height/aired_out/rear_mm", Text: "-90 mm"},
+		{Do: "let_move", Part: part, Kind: "hinge"}, {Do: "let_move", Part: part, Kind: "slide"}, {Do: "rest"},
+		{Do: "move", Key: movement, MM: mm}, {Do: "stop_move", Key: movement},
 		{Do: "join", A: part, B: tank, On: true, Text: "bracket"},
 	}).Draw(t, "command")
 }
@@ -110,6 +116,11 @@ func makesSense(t *rapid.T, a *App) {
 	for _, v := range []float64{a.front, a.rear} {
 		if !(v >= low-1e-9 && v <= high+1e-9) {
 			t.Fatalf("the body stands at %v, outside %v to %v", v, low, high)
+		}
+	}
+	for i, at := range a.moves {
+		if i < len(a.doc.Movements) && (at < a.doc.Movements[i].From || at > a.doc.Movements[i].To) || i >= len(a.doc.Movements) && at != 0 {
+			t.Fatalf("movement %d stands at %v", i, at)
 		}
 	}
 	c := a.camera()

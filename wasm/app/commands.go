@@ -70,6 +70,7 @@ func init() {
 		"join": (*App).join, "finding": (*App).findingCommand, "near": (*App).near, "back": (*App).back,
 		"view": (*App).viewCommand, "fit": (*App).fit, "station": (*App).stationCommand,
 		"height": (*App).heightCommand, "named": (*App).named, "apart": (*App).apartCommand,
+		"move": (*App).moveCommand, "rest": (*App).rest, "let_move": (*App).letMove, "stop_move": (*App).stopMove,
 		"units": (*App).units, "theme": (*App).theme, "form": (*App).formCommand,
 	}
 }
@@ -256,6 +257,11 @@ func (a *App) edit(c *Command, _ *Reply) error {
 		return a.units(&Command{Text: c.Text}, nil)
 	}
 	set := scene.SetField
+	if m, ok := strings.CutPrefix(c.Field, movePrefix); ok {
+		set = func(_ *scene.Document, target, _, text string) (*scene.Document, string, error) {
+			return a.setMovement(target, m, text)
+		}
+	}
 	if t, ok := strings.CutPrefix(c.Field, traitPrefix); ok {
 		set = func(_ *scene.Document, target, _, text string) (*scene.Document, string, error) {
 			return a.setTrait(target, scene.Trait(t), text)

@@ -169,6 +169,12 @@ func TestFormsReadBack(t *testing.T) {
 		f := a.theForm()
 		require.NotNil(t, f, k.Name)
 		readBack(t, a, f)
+		id := strings.TrimPrefix(f.Target, "part:")
+		for _, kind := range []string{"hinge", "slide"} {
+			send(t, a, Command{Do: "let_move", Part: id, Kind: kind})
+			readBack(t, a, a.theForm())
+			send(t, a, Command{Do: "undo"})
+		}
 		send(t, a, Command{Do: "undo"})
 	}
 	for _, which := range []string{"vehicle", "scene"} {
@@ -180,12 +186,18 @@ func TestFormsReadBack(t *testing.T) {
 func readBack(t *testing.T, a *App, f *Form) {
 	t.Helper()
 	for _, x := range f.Fields {
-		if x.Type == "shown" {
-			continue // only to be read
+		if x.Type == "shown" || x.Type == "action" {
+			continue // only to be read, or pressed
 		}
 		if strings.HasPrefix(x.Field, traitPrefix) {
 			doc, _, err := a.setTrait(f.Target, scene.Trait(strings.TrimPrefix(x.Field, traitPrefix)), x.Value)
 			require.NoError(t, err)
+			require.Equal(t, scene.Encode(a.doc), scene.Encode(doc), "%s %s", f.Title, x.Field)
+			continue
+		}
+		if field, ok := strings.CutPrefix(x.Field, movePrefix); ok {
+			doc, _, err := a.setMovement(f.Target, field, x.Value)
+			require.NoError(t, err, "%s %s", f.Title, x.Field)
 			require.Equal(t, scene.Encode(a.doc), scene.Encode(doc), "%s %s", f.Title, x.Field)
 			continue
 		}

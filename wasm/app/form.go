@@ -107,6 +107,7 @@ func (a *App) partForm(p *scene.Part) *Form {
 	for i, axis := range [3]string{"x", "y", "z"} {
 		f.Fields = append(f.Fields, angleField("turn_"+axis, "Turned", turns[i][0], turns[i][1], p.TurnDeg[i]))
 	}
+	f.Fields = append(f.Fields, a.movementFields(p)...)
 	tol := ""
 	if p.ToleranceMM != nil {
 		tol = a.length(*p.ToleranceMM)
@@ -116,7 +117,7 @@ func (a *App) partForm(p *scene.Part) *Form {
 			Help: "How far it may really stand from where it is drawn. Empty: " + a.length(a.doc.ToleranceMM) + ", as the whole scene."},
 		textField("note", "Notes", "Note", "For you; nothing is computed from it.", p.Note))
 	f.Fields = append(f.Fields, traitFields(p)...)
-	f.Folded = []string{traitsGroup}
+	f.Folded = []string{movesGroup, traitsGroup}
 	f.Near, f.Joined = a.nearItems(p.ID), a.joinedItems(p.ID)
 	return f
 }

@@ -238,6 +238,11 @@ func (a *App) begun(f *finger) {
 	case h.zone != onMain:
 		h.mode = spent
 	case a.selected != "" && !(f.kind == "touch" && h.lastMS < h.penMS+palmMS) && a.onSelected(f.start):
+		if p := &a.doc.Parts[a.partIndex(a.selected)]; a.away(p) {
+			a.restFirst(p)
+			h.mode = panning
+			return
+		}
 		a.pickUp()
 	default:
 		h.mode = panning

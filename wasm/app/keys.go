@@ -91,6 +91,8 @@ func (a *App) arrow(key string, shift bool) bool {
 	}
 	i := a.partIndex(a.selected)
 	switch {
+	case i >= 0 && a.hand.mode == idle && a.away(&a.doc.Parts[i]):
+		a.restFirst(&a.doc.Parts[i])
 	case i >= 0 && a.hand.mode == idle:
 		to := a.doc.Parts[i].AtMM
 		for k, m := range view.Lift(a.view, d) {

@@ -40,7 +40,7 @@ func (a *App) panels() *Panels {
 		Title: a.doc.Name, Note: a.doc.Note, Units: unit(a.doc.Show),
 		Undo: a.hist.UndoLabel(), Redo: a.hist.RedoLabel(),
 		View: viewNames[a.view], StationMM: a.station,
-		Heights: a.heightItems(), Height: a.heightWords(), Apart: a.apart,
+		Heights: a.heightItems(), Height: a.heightWords(), Apart: a.apart, Movements: a.movementItems(),
 		Findings: items, Form: a.theForm(),
 		Kinds: []KindItem{}, Parts: a.partItems(items), Live: a.live, Message: a.message,
 		Lowest: []string{}, Joined: a.joinedItems(""), Back: a.backWords(), Assumed: a.assumed(),

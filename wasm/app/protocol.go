@@ -28,6 +28,10 @@ type Command struct {
 	// height    Front, Rear (mm from ride)
 	// named     Key: a height's id
 	// apart     On: front and rear are moved apart
+	// move      Key (a movement's id), MM: degrees of a hinge, mm of a slide
+	// rest      puts every movement back to where it is drawn
+	// let_move  Part, Kind (hinge or slide): gives a part a movement of its own
+	// stop_move Key: takes a movement away
 	// units     Text: mm or in; no step to undo
 	// theme     Text: light or dark
 	// form      Text: vehicle, scene, or "" for none: which form Panels.Form shows when no part is selected
@@ -59,28 +63,29 @@ type Reply struct {
 
 // Panels is all that stands beside the canvas.
 type Panels struct {
-	Title     string        `json:"title"`
-	Note      string        `json:"note"`
-	Units     string        `json:"units"`
-	Undo      string        `json:"undo"` // what would be undone ("moved Air tank"); empty: nothing
-	Redo      string        `json:"redo"`
-	View      string        `json:"view"`
-	StationMM float64       `json:"station_mm"`
-	Heights   []HeightItem  `json:"heights"`
-	Height    string        `json:"height"` // where the body stands now, for people: "50 below ride"
-	Apart     bool          `json:"apart"`
-	Headline  string        `json:"headline"` // "3 touch, 2 tight"
-	Subline   string        `json:"subline"`
-	Lowest    []string      `json:"lowest"`  // ground clearance at this height and at each named height, for people
-	Assumed   bool          `json:"assumed"` // the vehicle's numbers are those of a new one
-	Back      string        `json:"back"`    // "Back to −74/−30": what the command back would do; empty: nothing
-	Findings  []FindingItem `json:"findings"`
-	Joined    []JoinedItem  `json:"joined"` // pairs declared to be meant to touch
-	Form      *Form         `json:"form"`   // nil: nothing is selected
-	Kinds     []KindItem    `json:"kinds"`  // sent once, then empty
-	Parts     []PartItem    `json:"parts"`
-	Live      string        `json:"live"`    // read out by screen readers
-	Message   string        `json:"message"` // shown for a while
+	Title     string         `json:"title"`
+	Note      string         `json:"note"`
+	Units     string         `json:"units"`
+	Undo      string         `json:"undo"` // what would be undone ("moved Air tank"); empty: nothing
+	Redo      string         `json:"redo"`
+	View      string         `json:"view"`
+	StationMM float64        `json:"station_mm"`
+	Heights   []HeightItem   `json:"heights"`
+	Height    string         `json:"height"` // where the body stands now, for people: "50 below ride"
+	Apart     bool           `json:"apart"`
+	Movements []MovementItem `json:"movements"` // how single parts move by themselves
+	Headline  string         `json:"headline"`  // "3 touch, 2 tight"
+	Subline   string         `json:"subline"`
+	Lowest    []string       `json:"lowest"`  // ground clearance at this height and at each named height, for people
+	Assumed   bool           `json:"assumed"` // the vehicle's numbers are those of a new one
+	Back      string         `json:"back"`    // "Back to −74/−30": what the command back would do; empty: nothing
+	Findings  []FindingItem  `json:"findings"`
+	Joined    []JoinedItem   `json:"joined"` // pairs declared to be meant to touch
+	Form      *Form          `json:"form"`   // nil: nothing is selected
+	Kinds     []KindItem     `json:"kinds"`  // sent once, then empty
+	Parts     []PartItem     `json:"parts"`
+	Live      string         `json:"live"`    // read out by screen readers
+	Message   string         `json:"message"` // shown for a while
 }
 
 // HeightItem is a named height.
@@ -90,6 +95,17 @@ type HeightItem struct {
 	Front  float64 `json:"front_mm"`
 	Rear   float64 `json:"rear_mm"`
 	Active bool    `json:"active"`
+}
+
+// MovementItem is a movement and where it stands, in its own unit.
+type MovementItem struct {
+	ID    string  `json:"id"`
+	Name  string  `json:"name"`
+	From  float64 `json:"from"`
+	To    float64 `json:"to"`
+	At    float64 `json:"at"`
+	Unit  string  `json:"unit"`  // ° or mm, whatever the shown unit
+	Words string  `json:"words"` // where it stands, for people: "12°", "at rest"
 }
 
 // FindingItem is one finding as it is read.
@@ -163,7 +179,7 @@ type FormField struct {
 	Label   string       `json:"label"`
 	Help    string       `json:"help"`
 	Group   string       `json:"group"` // heading
-	Type    string       `json:"type"`  // number, text, choice, flag, table, or shown: a value to read
+	Type    string       `json:"type"`  // number, text, choice, flag, table, shown: a value to read, or action: a button
 	Value   string       `json:"value"` // as shown in the user's unit; "true"/"false" for a flag
 	Unit    string       `json:"unit"`  // "mm", "in", "°" or ""
 	Choices []FormChoice `json:"choices,omitempty"`
@@ -171,6 +187,7 @@ type FormField struct {
 	Rows    [][]string   `json:"rows,omitempty"`    // table cells; edit sends Field "name/row/column"
 	MinRows int          `json:"min_rows,omitempty"`
 	MaxRows int          `json:"max_rows,omitempty"`
+	Action  *Command     `json:"action,omitempty"` // action: the command the button sends
 }
 
 // FormChoice is one choice of a field.

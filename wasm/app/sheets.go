@@ -61,6 +61,7 @@ func (a *App) caption() string {
 			posed += ", wheels steered"
 		}
 	}
+	posed += a.movedCaption()
 	words := a.viewCaptions()
 	for _, s := range words {
 		if a.measure(s+posed, 15, false) <= a.lay.Main.W-28 {

@@ -77,6 +77,7 @@ function makeGroup(page, target, folded) {
   el.append(el.parts.name, el.parts.fields);
   el.makeField = (f) => {
     if (f.type === 'table') return holder(makeTable(page, target));
+    if (f.type === 'action') return makeAction(page, f);
     return f.type === 'shown' ? makeShown(f) : makeField(f, target);
   };
   return el;
@@ -101,6 +102,20 @@ function makeShown(first) {
   el.renew = (f) => {
     setText(label, f.label);
     setText(value, f.value);
+    help.renew(f.help, f.label);
+  };
+  return el;
+}
+
+/** A button that sends a command of its own. */
+function makeAction(page, first) {
+  const text = h('span');
+  const act = button({ class: 'quiet', on: { click: () => page.say(send(el.item.action)) } }, text);
+  const help = makeHelp(first.label);
+  const el = h('div', { class: 'field field-action' }, act, help.ask, help.text);
+  el.renew = (f) => {
+    el.item = f;
+    setText(text, f.label);
     help.renew(f.help, f.label);
   };
   return el;

@@ -7,6 +7,7 @@ import { button, h, picture, setAttr } from '../dom.js';
 import { makeFindings } from './findings.js';
 import { makeForm } from './form.js';
 import { makeHeights } from './heights.js';
+import { makeMovements } from './movements.js';
 import { makeParts } from './parts.js';
 import { makePlace } from './place.js';
 import { makeSheet } from './sheet.js';
@@ -54,6 +55,7 @@ export function makePanel(el, page) {
   const findings = makeFindings(calls);
   const parts = makeParts(calls);
   const heights = makeHeights(calls);
+  const movements = makeMovements(calls);
   const form = makeForm(calls);
   grip.nextElementSibling.after(heights.short);
   const placing = makePlace(calls);
@@ -61,7 +63,7 @@ export function makePanel(el, page) {
   document.getElementById('panel-in').append(
     h('div', { class: 'col-a' }, findings.head, tabs.el, h('div', { class: 'scroll' }, findings.body, parts.el)),
     h('div', { class: 'col-b' },
-      h('div', { class: 'side-findings' }, heights.el, button({ class: 'primary place-button', on: { click: place } }, 'Place a part')),
+      h('div', { class: 'side-findings' }, heights.el, movements.el, button({ class: 'primary place-button', on: { click: place } }, 'Place a part')),
       h('div', { class: 'side-form' }, form.el),
       h('section', { class: 'side-place', 'aria-label': 'Place a part' },
         button({ class: 'back', on: { click: closePlace } }, picture('back'), 'Back'),
@@ -81,6 +83,7 @@ export function makePanel(el, page) {
       findings.renew(p);
       parts.renew(p);
       heights.renew(p);
+      movements.renew(p.movements);
       placing.renew(p);
       tabs.renew(p);
       if (p.form) form.renew(p.form);
