@@ -51,10 +51,10 @@ func TestE2ETheJobFromPickingUpToTheSavedFile(t *testing.T) {
 	atRide := x.rows()[spring].Here
 	x.drag(l.Saddle, 0, l.Staff[1]+l.Staff[3]-l.Saddle[1])
 	x.eventually("the body is down", func() bool { k := x.look(); return k.FrontMM == -110 && k.RearMM == -130 })
-	x.eventually("what hangs below the rims is told here", func() bool { return strings.HasPrefix(x.rows()[hangs].Here, "here: 65.3") })
+	x.eventually("what hangs below the rims is told here", func() bool { return strings.HasPrefix(x.rows()[hangs].Here, "here: 65.4") })
 	assert.NotEqual(t, atRide, x.rows()[spring].Here)
-	// The spring's README sum: 9.87 deep at the rear's full drop.
-	assert.Equal(t, "here: 9.9 deep", x.rows()[spring].Here)
+	// The spring's README sum: 15.14 deep at the rear's full drop.
+	assert.Equal(t, "here: 15.1 deep", x.rows()[spring].Here)
 
 	// Undo takes the move back, and redo makes it again.
 	x.tap(".step-undo")

@@ -132,6 +132,7 @@ export const Views = Object.freeze([
  * @property {boolean} selected
  * @property {string} a
  * @property {string} b
+ * @property {string} opens  the form a tap opens; empty: the tap goes to the place
  * @property {string} join_warning  what one must know before the two are joined
  */
 
@@ -194,6 +195,7 @@ export const Views = Object.freeze([
  * @property {{value: string, label: string}[]} [choices]
  * @property {FormField[]} [columns]
  * @property {string[][]} [rows]
+ * @property {string[]} [row_names]  table: what each row is called; empty: by its number
  * @property {number} [min_rows]
  * @property {number} [max_rows]
  * @property {Command} [action]  action: the command the button sends

@@ -57,8 +57,8 @@ func hangings(r *fitment.Report) []hanging {
 	return list
 }
 
-// findingItems are all findings as they are read, worst first: what touches,
-// then what is on the ground, then what is too close, then what hangs below
+// findingItems are all findings as they are read, worst first: what is not
+// checked because a suspension locks, what touches, then what is on the ground, then what is too close, then what hangs below
 // the rim line.
 func (a *App) findingItems() []FindingItem {
 	items := []FindingItem{}
@@ -86,6 +86,7 @@ func (a *App) findingItems() []FindingItem {
 			}
 		}
 	}
+	items = append(items, a.suspensionItems(r)...)
 	pairs(fitment.Contact)
 	hung(true)
 	limits := func(s fitment.Status) {
@@ -153,6 +154,9 @@ func (a *App) toFinding(key string) bool {
 		return false
 	}
 	r := a.checked.Check()
+	if a.openSuspension(key, r) {
+		return true
+	}
 	for i := range r.Findings {
 		f := &r.Findings[i]
 		if f.Key() == key {

@@ -233,8 +233,12 @@ func (a *App) vehicleForm() *Form {
 	f := &Form{Target: "vehicle", Title: "Vehicle", Sub: "What the tape says of the chassis as a whole."}
 	f.Fields = append(f.Fields, a.lengthField("wheelbase", "", "Wheelbase",
 		"From the front axle's centreline to the rear axle's, along the ground.", v.WheelbaseMM))
+	says := a.model.Suspension()
 	f.Fields = append(f.Fields, a.endFields("front", "Front", &v.Front)...)
+	f.Fields = append(f.Fields, a.suspensionFields("front", "Front", &v.Front, &says[0])...)
 	f.Fields = append(f.Fields, a.endFields("rear", "Rear", &v.Rear)...)
+	f.Fields = append(f.Fields, a.suspensionFields("rear", "Rear", &v.Rear, &says[1])...)
+	f.Folded = []string{pointsOf("Front"), pointsOf("Rear")}
 	return f
 }
 

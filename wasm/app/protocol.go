@@ -122,6 +122,7 @@ type FindingItem struct {
 	Selected bool   `json:"selected"`
 	A        string `json:"a"` // part ids, for join; empty for ground findings
 	B        string `json:"b"`
+	Opens    string `json:"opens"` // the form a tap opens; empty: the tap goes to the place
 	// JoinWarning is what one must know before the two are joined; empty for nothing out of the common.
 	JoinWarning string `json:"join_warning"`
 }
@@ -175,19 +176,20 @@ type Form struct {
 
 // FormField is one field of a form.
 type FormField struct {
-	Field   string       `json:"field"` // name to send back in edit
-	Label   string       `json:"label"`
-	Help    string       `json:"help"`
-	Group   string       `json:"group"` // heading
-	Type    string       `json:"type"`  // number, text, choice, flag, table, shown: a value to read, or action: a button
-	Value   string       `json:"value"` // as shown in the user's unit; "true"/"false" for a flag
-	Unit    string       `json:"unit"`  // "mm", "in", "°" or ""
-	Choices []FormChoice `json:"choices,omitempty"`
-	Columns []FormField  `json:"columns,omitempty"` // table: label, help, unit
-	Rows    [][]string   `json:"rows,omitempty"`    // table cells; edit sends Field "name/row/column"
-	MinRows int          `json:"min_rows,omitempty"`
-	MaxRows int          `json:"max_rows,omitempty"`
-	Action  *Command     `json:"action,omitempty"` // action: the command the button sends
+	Field    string       `json:"field"` // name to send back in edit
+	Label    string       `json:"label"`
+	Help     string       `json:"help"`
+	Group    string       `json:"group"` // heading
+	Type     string       `json:"type"`  // number, text, choice, flag, table, shown: a value to read, or action: a button
+	Value    string       `json:"value"` // as shown in the user's unit; "true"/"false" for a flag
+	Unit     string       `json:"unit"`  // "mm", "in", "°" or ""
+	Choices  []FormChoice `json:"choices,omitempty"`
+	Columns  []FormField  `json:"columns,omitempty"`   // table: label, help, unit
+	Rows     [][]string   `json:"rows,omitempty"`      // table cells; edit sends Field "name/row/column"
+	RowNames []string     `json:"row_names,omitempty"` // table: what each row is called; empty: by its number
+	MinRows  int          `json:"min_rows,omitempty"`
+	MaxRows  int          `json:"max_rows,omitempty"`
+	Action   *Command     `json:"action,omitempty"` // action: the command the button sends
 }
 
 // FormChoice is one choice of a field.

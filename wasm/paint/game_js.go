@@ -9,7 +9,6 @@ import (
 	"syscall/js"
 
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/text/v2"
 
 	"scrubline/wasm/app"
 	"scrubline/wasm/draw"
@@ -133,14 +132,13 @@ func (g *game) text(target *ebiten.Image, op *draw.Op, pal *draw.Palette) {
 	x, y := op.Pts[0][0]*g.scale, op.Pts[0][1]*g.scale
 	switch op.Align {
 	case draw.Centre:
-		x -= text.Advance(op.Text, face) / 2
+		x -= face.width(op.Text) / 2
 	case draw.Right:
-		x -= text.Advance(op.Text, face)
+		x -= face.width(op.Text)
 	}
-	opts := &text.DrawOptions{}
-	opts.GeoM.Translate(math.Round(x), math.Round(y-face.Metrics().HAscent))
-	opts.ColorScale.ScaleWithColor(rgba(op.Paint.Colour(pal)))
-	text.Draw(target, op.Text, face, opts)
+	var tint ebiten.ColorScale
+	tint.ScaleWithColor(rgba(op.Paint.Colour(pal)))
+	face.draw(target, op.Text, x, y, tint)
 }
 
 func rgba(c draw.RGBA) color.RGBA {

@@ -38,7 +38,13 @@ function makeFinding(first, page) {
     why: h('p', { class: 'why' }), caution: h('p', { class: 'caution-text' }),
   };
   p.top = button({
-    class: 'finding-top', on: { click: () => page.say(send({ do: Do.finding, key: li.item.selected ? '' : li.item.key })) },
+    class: 'finding-top',
+    on: {
+      click: () => {
+        if (li.item.opens) page.openForm(li.item.opens);
+        else page.say(send({ do: Do.finding, key: li.item.selected ? '' : li.item.key }));
+      },
+    },
   }, p.mark, h('span', { class: 'finding-words' }, p.title, p.figures, p.where, p.here));
   p.more = h('div', { class: 'finding-more' }, p.unsure, p.why,
     p.cautionBox = h('details', { class: 'caution' }, h('summary', {}, 'Caution'), p.caution),
@@ -64,7 +70,7 @@ function renewFinding(li, f) {
   p.join.warn(f.join_warning);
   p.more.hidden = !f.selected;
   li.classList.toggle('is-selected', f.selected);
-  setAttr(p.top, 'aria-expanded', String(f.selected));
+  setAttr(p.top, 'aria-expanded', f.opens ? null : String(f.selected));
   if (f.selected && !li.wasSelected) li.scrollIntoView({ block: 'nearest' });
   li.wasSelected = f.selected;
 }

@@ -28,7 +28,7 @@ export function makeTable(page, target) {
       const columnHelp = (field.columns ?? []).filter((c) => c.help);
       help.renew([field.help, ...columnHelp.map((c) => `${c.label}: ${c.help}`)].filter(Boolean).join(' '), field.label);
       const items = (field.rows ?? []).map((cells, i) => ({
-        i, cells, columns: field.columns,
+        i, cells, columns: field.columns, name: field.row_names?.[i] || `Row ${i + 1}`,
         more: !field.max_rows || field.rows.length < field.max_rows,
         fewer: field.rows.length > (field.min_rows ?? 0),
       }));
@@ -70,8 +70,8 @@ function renewRow(card, item) {
   const p = card.parts;
   card.item = item;
   const n = item.i + 1;
-  setText(p.number, `Row ${n}`);
-  setAttr(card, 'aria-label', `Row ${n}`);
+  setText(p.number, item.name);
+  setAttr(card, 'aria-label', item.name);
   setAttr(p.add, 'aria-label', `Add a row after row ${n}`);
   setAttr(p.add, 'title', `Add a row after row ${n}`);
   setAttr(p.drop, 'aria-label', `Take row ${n} away`);
