@@ -70,7 +70,7 @@ function hold() {
   const old = lastJSON ? JSON.parse(lastJSON) : {};
   showPanels({
     ...old, title: '…', note: '', undo: '', redo: '', headline: 'Checking every pair …', subline: '',
-    findings: [], joined: [], parts: [], lowest: [], form: null, assumed: false, back: '', live: '', message: '',
+    findings: [], joined: [], lowered: [], movements: [], parts: [], lowest: [], form: null, assumed: false, back: '', live: '', message: '',
   });
   host.afterFrames(ANSWERED, () => {
     if (held && lastJSON) showPanels(JSON.parse(lastJSON));

@@ -91,6 +91,7 @@ export const Views = Object.freeze([
  * @property {string} back  what the command back would do; empty: nothing
  * @property {FindingItem[]} findings
  * @property {JoinedItem[]} joined  pairs declared to be meant to touch
+ * @property {LoweredItem[]} lowered  pairs looked at less strictly than the starting table would
  * @property {?Form} form
  * @property {KindItem[]} kinds  sent once, then empty
  * @property {PartItem[]} parts
@@ -143,6 +144,14 @@ export const Views = Object.freeze([
  * @property {string} names
  * @property {string} why
  * @property {string} here  how they stand to each other at this height
+ */
+
+/**
+ * @typedef {Object} LoweredItem
+ * @property {string} a
+ * @property {string} b
+ * @property {string} text
+ * @property {string} caution
  */
 
 /**

@@ -58,7 +58,8 @@ func hangings(r *fitment.Report) []hanging {
 }
 
 // findingItems are all findings as they are read, worst first: what is not
-// checked because a suspension locks, what touches, then what is on the ground, then what is too close, then what hangs below
+// checked because a suspension locks, what touches, then what is on the ground, what nothing is
+// certain about, what is too close, and what hangs below
 // the rim line.
 func (a *App) findingItems() []FindingItem {
 	items := []FindingItem{}
@@ -97,6 +98,9 @@ func (a *App) findingItems() []FindingItem {
 		}
 	}
 	limits(fitment.Contact)
+	for i := range r.Undecided {
+		items = append(items, a.undecidedItem(&r.Undecided[i]))
+	}
 	limits(fitment.Tight)
 	pairs(fitment.Tight)
 	hung(false)
@@ -154,7 +158,7 @@ func (a *App) toFinding(key string) bool {
 		return false
 	}
 	r := a.checked.Check()
-	if a.openSuspension(key, r) {
+	if a.openSuspension(key, r) || a.toUndecided(key, r) {
 		return true
 	}
 	for i := range r.Findings {

@@ -140,7 +140,7 @@ func (a *App) headline(r *fitment.Report) string {
 		return fitment.Headline(&s)
 	}
 	limit := strconv.Itoa(n) + " " + limitsOf(a, r)
-	if s.Contact+s.Tight+s.RimLine+s.Undecided == 0 {
+	if s.Contact+s.Tight+s.RimLine+s.Undecided+s.Locked == 0 {
 		return limit
 	}
 	return fitment.Headline(&s) + ", " + limit

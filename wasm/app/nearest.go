@@ -69,18 +69,19 @@ func (a *App) near(c *Command, _ *Reply) error {
 	return nil
 }
 
-// betweenMark is the place that was asked for last, for as long as one of its
-// parts is selected; one that falls short has a mark already, which is ringed.
+// betweenMark is the place of [App.shownPair]; one that falls short has a mark
+// already, which is ringed.
 func (a *App) betweenMark(list []draw.Mark) []draw.Mark {
-	if a.between[0] == "" || a.selected != a.between[0] && a.selected != a.between[1] {
+	x, y, ok := a.shownPair()
+	if !ok {
 		return list
 	}
-	g, err := a.model.GapBetween(a.between[0], a.between[1], a.state())
+	g, err := a.model.GapBetween(x, y, a.state())
 	if err != nil {
 		return list
 	}
 	for i := range list {
-		if list[i].Key == a.between[0]+"|"+a.between[1]+"|" {
+		if list[i].Key == x+"|"+y+"|" {
 			list[i].Selected = true
 			return list
 		}

@@ -43,7 +43,7 @@ func (a *App) panels() *Panels {
 		Heights: a.heightItems(), Height: a.heightWords(), Apart: a.apart, Movements: a.movementItems(),
 		Findings: items, Form: a.theForm(),
 		Kinds: []KindItem{}, Parts: a.partItems(items), Live: a.live, Message: a.message,
-		Lowest: []string{}, Joined: a.joinedItems(""), Back: a.backWords(), Assumed: a.assumed(),
+		Lowest: []string{}, Joined: a.joinedItems(""), Lowered: a.loweredItems(), Back: a.backWords(), Assumed: a.assumed(),
 	}
 	switch {
 	case a.checked == nil:

@@ -80,9 +80,10 @@ type Panels struct {
 	Assumed   bool           `json:"assumed"` // the vehicle's numbers are those of a new one
 	Back      string         `json:"back"`    // "Back to −74/−30": what the command back would do; empty: nothing
 	Findings  []FindingItem  `json:"findings"`
-	Joined    []JoinedItem   `json:"joined"` // pairs declared to be meant to touch
-	Form      *Form          `json:"form"`   // nil: nothing is selected
-	Kinds     []KindItem     `json:"kinds"`  // sent once, then empty
+	Joined    []JoinedItem   `json:"joined"`  // pairs declared to be meant to touch
+	Lowered   []LoweredItem  `json:"lowered"` // pairs looked at less strictly than the starting table would
+	Form      *Form          `json:"form"`    // nil: nothing is selected
+	Kinds     []KindItem     `json:"kinds"`   // sent once, then empty
 	Parts     []PartItem     `json:"parts"`
 	Live      string         `json:"live"`    // read out by screen readers
 	Message   string         `json:"message"` // shown for a while
@@ -134,6 +135,15 @@ type JoinedItem struct {
 	Names string `json:"names"` // "Rear axle and driveshaft"
 	Why   string `json:"why"`
 	Here  string `json:"here"` // "overlap by 12 at this height"
+}
+
+// LoweredItem is a pair that is looked at less strictly than the starting table
+// would, where heat or fuel is in play.
+type LoweredItem struct {
+	A       string `json:"a"`
+	B       string `json:"b"`
+	Text    string `json:"text"`
+	Caution string `json:"caution"`
 }
 
 // NearItem is a neighbour of the part in the form.

@@ -2,7 +2,7 @@
 
 import { Do, send } from '../protocol.js';
 import { button, h, keyed, picture, setAttr, setPicture, setText, showText } from '../dom.js';
-import { makeJoined } from './pairs.js';
+import { makeJoined, makeLowered } from './pairs.js';
 
 /** Builds the head with the count and the list; returns its parts and renewal. */
 export function makeFindings(page) {
@@ -12,15 +12,17 @@ export function makeFindings(page) {
   const assumed = button({ class: 'quiet assumed', hidden: true, on: { click: () => page.openForm('vehicle') } },
     'Numbers of a new vehicle are assumed: put yours in');
   const joined = makeJoined(page);
+  const lowered = makeLowered();
   const empty = h('p', { class: 'hint', text: 'What touches or comes too close is listed here, worst first.', hidden: true });
   return {
     head: h('div', { class: 'count' }, headline),
-    body: h('div', {}, assumed, subline, list, empty, joined.el),
+    body: h('div', {}, assumed, subline, list, empty, joined.el, lowered.el),
     renew(p) {
       setText(headline, p.headline);
       showText(subline, p.subline);
       assumed.hidden = !p.assumed;
       joined.renew(p.joined);
+      lowered.renew(p.lowered);
       const had = list.contains(document.activeElement);
       keyed(list, p.findings, (f) => f.key, (f) => makeFinding(f, page), renewFinding);
       if (had && !list.contains(document.activeElement)) headline.focus({ preventScroll: true });

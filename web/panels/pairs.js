@@ -1,5 +1,5 @@
 // Pairs of parts: those that are meant to touch, with the way to take that
-// back, and those that stand nearest to a part.
+// back, those that are looked at less strictly, and those that stand nearest to a part.
 
 import { Do, send } from '../protocol.js';
 import { button, h, keyed, picture, setAttr, setPicture, setText, showText } from '../dom.js';
@@ -34,6 +34,31 @@ function renewPair(li, x) {
   showText(li.parts.why, x.why);
   showText(li.parts.here, x.here && `They ${x.here}.`);
   setAttr(li.parts.part, 'aria-label', `Separate ${x.names}`);
+}
+
+/** A folded list of what is looked at less strictly than the starting table would. */
+export function makeLowered() {
+  const summary = h('summary', {});
+  const list = h('ul', { class: 'plain-list' });
+  const el = h('details', { class: 'fold lowered', hidden: true }, summary, list);
+  return {
+    el,
+    renew(items) {
+      el.hidden = !items?.length;
+      setText(summary, `Looked at less strictly (${items?.length ?? 0})`);
+      keyed(list, items ?? [], (x) => `${x.a}|${x.b}`, makeLess, (li, x) => {
+        setText(li.parts.text, x.text);
+        showText(li.parts.caution, x.caution);
+      });
+    },
+  };
+}
+
+function makeLess() {
+  const li = h('li', { class: 'pair less' });
+  li.parts = { text: h('p'), caution: h('p', { class: 'caution-text' }) };
+  li.append(li.parts.text, li.parts.caution);
+  return li;
 }
 
 /** The list of what is nearest to a part; each line shows the place. */
