@@ -30,6 +30,7 @@ type App struct {
 	doc     *scene.Document // what is shown: the history's, or a drag's preview
 	model   *fitment.Model
 	checked *fitment.Model // the model the findings are of; nil: none yet
+	running checkRun       // the check under way
 	checkMS float64        // how long the last check took
 
 	view        fitment.View
@@ -137,32 +138,18 @@ func (a *App) Tick() {
 		case a.wait > 0:
 			a.wait--
 			a.host.Wake(100)
-		case a.hand.mode == dragPart && a.checkMS > slowMS && a.host.NowMS() < a.hand.lastMS+pauseMS:
+		case a.hand.mode != dragPart || a.checked == nil:
+			a.checkSlice()
+		case a.checkMS > slowMS && a.host.NowMS() < a.hand.lastMS+pauseMS:
 			a.host.Wake(int(pauseMS) + 50)
 		default:
-			a.check()
+			a.checkWhole()
 		}
 	}
 	if a.panelsDue {
 		a.panelsDue = false
 		a.sendPanels()
 	}
-}
-
-// A check that takes longer than slowMS waits until the finger rests for
-// pauseMS.
-const (
-	slowMS  = 12.0
-	pauseMS = 90.0
-)
-
-// check lets the engine answer for the model on the sheet.
-func (a *App) check() {
-	from := a.host.NowMS()
-	a.model.Check()
-	a.checkMS = a.host.NowMS() - from
-	a.checked = a.model
-	a.dirty, a.panelsDue = true, true
 }
 
 // readingsCache keeps the readings of one state: pointing and drawing ask for

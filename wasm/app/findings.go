@@ -207,7 +207,7 @@ func (a *App) goTo(key string, st fitment.State, p scene.Vec) {
 	if st.Steer != 0 || st.FL != st.FR || st.RL != st.RR {
 		a.posed = &st
 	}
-	a.moves = st.Moves
+	a.setMoves(st.Moves)
 	a.left = noted
 	a.leave(was)
 	if a.view == fitment.SectionView {

@@ -12,17 +12,21 @@ import (
 )
 
 // fakePage is the page for tests: it keeps what it is given, and its clock
-// stands still until a test moves it.
+// stands still until a test moves it, or goes on by step with every look at it.
 type fakePage struct {
 	panels []string
 	saved  []string
 	now    float64
+	step   float64
 }
 
 func (p *fakePage) Panels(json string)  { p.panels = append(p.panels, json) }
 func (p *fakePage) Wake(int)            {}
 func (p *fakePage) Save(_, json string) { p.saved = append(p.saved, json) }
-func (p *fakePage) NowMS() float64      { return p.now }
+func (p *fakePage) NowMS() float64 {
+	p.now += p.step
+	return p.now
+}
 func (p *fakePage) last(t testing.TB) Panels {
 	t.Helper()
 	require.NotEmpty(t, p.panels)

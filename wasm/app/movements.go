@@ -100,6 +100,16 @@ func (a *App) carryMoves(old, now *scene.Document) {
 	a.moves = next
 }
 
+// setMoves puts the movements where a state has them, within their ranges: a
+// finding may be of the document before.
+func (a *App) setMoves(at moves) {
+	a.moves = moves{}
+	for i := range a.doc.Movements {
+		m := &a.doc.Movements[i]
+		a.moves[i] = math.Max(m.From, math.Min(m.To, at[i]))
+	}
+}
+
 // away says whether one of a part's movements does not stand at rest.
 func (a *App) away(p *scene.Part) bool {
 	for i := range a.doc.Movements {

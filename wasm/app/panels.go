@@ -47,10 +47,10 @@ func (a *App) panels() *Panels {
 	}
 	switch {
 	case a.checked == nil:
-		p.Headline, p.Subline = "Checking", "Every pair over the whole travel"
+		p.Headline, p.Subline = "Checking every pair over the whole travel", a.progressWords()
 	case a.checked != a.model:
 		r := a.checked.Check()
-		p.Headline, p.Subline = a.headline(r), "As it was before this move; checking"
+		p.Headline, p.Subline = a.headline(r), "As it was before this change. "+a.progressWords()
 	default:
 		r := a.checked.Check()
 		p.Headline, p.Subline = a.headline(r), subline(r)
