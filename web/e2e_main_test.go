@@ -53,8 +53,8 @@ func TestE2ETheJobFromPickingUpToTheSavedFile(t *testing.T) {
 	x.eventually("the body is down", func() bool { k := x.look(); return k.FrontMM == -110 && k.RearMM == -130 })
 	x.eventually("what hangs below the rims is told here", func() bool { return strings.HasPrefix(x.rows()[hangs].Here, "here: 65.4") })
 	assert.NotEqual(t, atRide, x.rows()[spring].Here)
-	// The spring's README sum: 15.14 deep at the rear's full drop.
-	assert.Equal(t, "here: 15.1 deep", x.rows()[spring].Here)
+	// The spring's README sum: 5.82 deep at the rear's full drop.
+	assert.Equal(t, "here: 5.8 deep", x.rows()[spring].Here)
 
 	// Undo takes the move back, and redo makes it again.
 	x.tap(".step-undo")

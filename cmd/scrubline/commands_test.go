@@ -38,7 +38,7 @@ func TestCheckStatus(t *testing.T) {
 func TestCheckSays(t *testing.T) {
 	_, out, _ := call("check", filepath.Join(testdata, "scenes", "bakery-van.json"))
 	for _, want := range []string{
-		"Rear air spring, right and exhaust touch", "15.1 deep aired out, needs 75",
+		"Rear air spring, right and exhaust touch", "5.9 deep at front 0, rear −123.5",
 		"Exhaust close to battery", "10.4 apart at every height, needs 50",
 		"Exhaust below the rim line", "California Vehicle Code 24008",
 		"Quebec C-24.2 r.32 s.92", "Caution:",
