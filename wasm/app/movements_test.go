@@ -195,3 +195,21 @@ func TestAPartAwayFromRestIsNotDragged(t *testing.T) {
 	a.Key("ArrowLeft", false, false)
 	require.NotEqual(t, was, atMM(t, a, tank))
 }
+
+// A copy of a wheel rides on another wheel, where its movement is not.
+func TestACopyOnAnotherCarrierLeavesItsMovement(t *testing.T) {
+	for _, do := range []string{"duplicate", "mirror"} {
+		a, _ := yard(t)
+		send(t, a, Command{Do: "let_move", Part: "rear-left-wheel", Kind: "hinge"})
+		send(t, a, Command{Do: do, Part: "rear-left-wheel"})
+		require.NoError(t, a.doc.Validate())
+		added := a.doc.Parts[a.partIndex(a.selected)]
+		require.NotEqual(t, scene.WheelRL, added.Carrier)
+		require.Empty(t, added.Moves)
+		send(t, a, Command{Do: "let_move", Part: tank, Kind: "slide"})
+		send(t, a, Command{Do: do, Part: tank})
+		require.NoError(t, a.doc.Validate())
+		goes := a.doc.Parts[a.partIndex(a.selected)].Moves
+		require.Equal(t, do == "duplicate", len(goes) == 1, "a copy beside it goes along, its mirror image does not: the movement is not mirrored")
+	}
+}
