@@ -3,9 +3,11 @@
 package web_test
 
 import (
+	"encoding/json"
 	"math"
 	"testing"
 
+	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -24,6 +26,8 @@ func TestE2EThePanelUnderAFinger(t *testing.T) {
 		{"the sign key lies on no label", turnsTheSign},
 		{"a joined pair is separated", separatesAPair},
 		{"a neighbour's place is shown at the same height", showsANeighbour},
+		{"a movement goes by its slider and back to rest", slidesAndRests},
+		{"a suspension's points stand in the vehicle's form", showsSuspensions},
 		{"a chip leads back to where the body stood", goesBackByTheChip},
 		{"a phone and back shows the section as before", turnsAndTurnsBack},
 	} {
@@ -110,6 +114,44 @@ func showsANeighbour(x *tab) {
 	assert.Equal(x.t, [2]float64{before.FrontMM, before.RearMM}, [2]float64{l.FrontMM, l.RearMM})
 	assert.Equal(x.t, "exhaust", l.Selected)
 	assert.Equal(x.t, file, x.file())
+}
+
+func slidesAndRests(x *tab) {
+	file := x.file()
+	x.tap(".movements summary")
+	x.wait(shown(".movement input"))
+	assert.Equal(x.t, len(x.movements()), eval[int](x, `document.querySelectorAll(".movement input").length`))
+	assert.GreaterOrEqual(x.t, eval[float64](x, `Math.min(...[...document.querySelectorAll(".movement input, .movements button")].map((e) => e.getBoundingClientRect().height))`), 44.0)
+	x.whole("with the sliders", "#app")
+	const last = ".movement:last-child input"
+	eval[string](x, `document.querySelector(`+quote(last)+`).focus(), ""`)
+	x.must(x.Type(kb.End))
+	x.wait(`document.querySelector(".movement:last-child output").textContent !== "at rest"`)
+	assert.Equal(x.t, eval[string](x, `document.querySelector(`+quote(last)+`).max`), eval[string](x, `document.querySelector(`+quote(last)+`).value`))
+	assert.Contains(x.t, x.text(".movements summary"), "1 not at rest")
+	x.tap(".movements button", "Back to rest")
+	x.wait(`document.querySelector(".movement:last-child output").textContent === "at rest"`)
+	assert.Equal(x.t, file, x.file(), "where a movement stands is no edit")
+}
+
+// movements are those of the document.
+func (x *tab) movements() []any {
+	var doc struct{ Movements []any }
+	require.NoError(x.t, json.Unmarshal([]byte(x.file()), &doc))
+	return doc.Movements
+}
+
+func showsSuspensions(x *tab) {
+	x.tap(".tab", "Parts")
+	x.tap(".own-rows .list-row", "Vehicle")
+	x.wait(shown(".side-form"))
+	x.tap(".form-group.fold summary", "Rear suspension: its points")
+	x.wait(shown(".table-row"))
+	assert.Equal(x.t, "Lower left link", x.text(".form-group.fold[open] .row-number"))
+	assert.False(x.t, eval[bool](x, shown(".form-group.fold[open] .row-head .icon")), "its kind says how many there are")
+	x.tap(".side-form .back")
+	x.wait(`!` + shown(".side-form"))
+	x.tap(".tab", "Findings")
 }
 
 func goesBackByTheChip(x *tab) {

@@ -306,3 +306,22 @@ func TestArrowKeysNudgeWhatIsSelected(t *testing.T) {
 	require.True(t, a.Key("Escape", false, false))
 	require.Empty(t, a.selected)
 }
+
+// A finger whose end was lost comes down again while another rests on the
+// staff: what it had begun is over, and nothing moves.
+func TestADragWhoseEndWasLostIsOver(t *testing.T) {
+	a, _ := yard(t)
+	send(t, a, Command{Do: "select", Part: tank})
+	was := atMM(t, a, tank)
+	p, s := grip(t, a, tank), a.lay.Staff.Middle()
+	press(a, "touch", p, mgl64.Vec2{40, 0})
+	require.Equal(t, dragPart, a.hand.mode)
+	a.Pointer("pointerdown", "touch", 2, s[0], s[1], 0.5)
+	a.Pointer("pointerdown", "touch", 1, s[0], s[1], 0.5)
+	a.Pointer("pointermove", "touch", 1, p[0], p[1], 0.5)
+	require.Equal(t, was, atMM(t, a, tank))
+	a.Pointer("pointerup", "touch", 1, p[0], p[1], 0)
+	a.Pointer("pointerup", "touch", 2, s[0], s[1], 0)
+	require.Equal(t, idle, a.hand.mode)
+	require.Equal(t, was, atMM(t, a, tank))
+}

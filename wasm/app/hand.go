@@ -143,6 +143,7 @@ func (a *App) down(f finger) {
 	if old := h.find(f.id); old != nil { // its end was lost
 		a.rollBack()
 		h.lift(f.id)
+		a.settle()
 	}
 	if f.kind == "pen" {
 		h.penMS = h.lastMS

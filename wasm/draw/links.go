@@ -73,7 +73,7 @@ func (s *Sheet) links(l *List) {
 	near, far := s.depths()
 	for i := range s.Links {
 		k := &s.Links[i]
-		paint := Paint{Tone: Ink, Fade: 0.62 * math.Sqrt(mgl64.Clamp((near-k.Depth)/(near-far), 0, 1))}
+		paint := Paint{Tone: Ink, Fade: 0.45 * math.Sqrt(mgl64.Clamp((near-k.Depth)/(near-far), 0, 1))}
 		p, q := s.Proj.Screen(k.P), s.Proj.Screen(k.Q)
 		l.Stroke(paint, Fine, DashDot, p, q)
 		for e, at := range [2]mgl64.Vec2{p, q} {
