@@ -81,7 +81,7 @@ func steps() []step {
 		{"tests, WebAssembly under Node", func() (int, int) {
 			return goTest(wasmEnv, append([]string{"-exec=" + wasmExec()}, pure...)...)
 		}},
-		{"fuzzing, ten seconds a target", fuzz},
+		{"fuzzing", fuzz},
 		{"tests in Node and Chromium, gaps against another library", func() (int, int) {
 			return goTest(nil, "-tags", "e2e", "-run", "E2E", "-timeout", "15m", "./cmd/...", "./web/...", "./fitment/...")
 		}},
