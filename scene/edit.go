@@ -166,7 +166,7 @@ func DuplicatePart(doc *Document, id string) (*Document, string, error) {
 	if on := k.freeCarrier(doc); contains(k.Carriers, Body) || on == p.Carrier {
 		p.AtMM[0] += copyStepMM
 	} else {
-		p.Carrier = on
+		p.Carrier, p.Moves = on, nil // a movement stays with its carrier
 	}
 	p.Name = doc.freeName(p.Name)
 	p.ID = doc.freeID(p.Name)

@@ -83,7 +83,7 @@ func steps() []step {
 		}},
 		{"fuzzing", fuzz},
 		{"tests in Node and Chromium, gaps against another library", func() (int, int) {
-			return goTest(nil, "-tags", "e2e", "-run", "E2E", "-timeout", "15m", "./cmd/...", "./web/...", "./fitment/...")
+			return goTest(nil, "-tags", "e2e", "-run", "E2E", "-p", "1", "-timeout", "15m", "./cmd/...", "./web/...", "./fitment/...")
 		}},
 	}
 }

@@ -311,18 +311,11 @@ func (a *App) copyPart(make func(*scene.Document, string) (*scene.Document, stri
 		return err
 	}
 	added := newest(a.doc, doc)
-	doc, left, err := withoutStrangeMoves(doc, added)
-	if err != nil {
-		return err
-	}
 	if err := a.commit(doc, label); err != nil {
 		return err
 	}
 	if added != "" {
 		a.selectPart(added)
-	}
-	if left {
-		a.say("The copy rides elsewhere, so it does not take the movement along.")
 	}
 	return nil
 }

@@ -110,29 +110,6 @@ func (a *App) setMoves(at moves) {
 	}
 }
 
-// withoutStrangeMoves takes from a part the movements that are not on its own
-// carrier: a copied wheel rides on another wheel than the one it was copied
-// from. It says whether it took any.
-func withoutStrangeMoves(doc *scene.Document, id string) (*scene.Document, bool, error) {
-	for i := range doc.Parts {
-		p := &doc.Parts[i]
-		if p.ID != id {
-			continue
-		}
-		kept := []string{}
-		for _, move := range p.Moves {
-			if m := doc.MovementNamed(move); m != nil && m.Carrier == p.Carrier {
-				kept = append(kept, move)
-			}
-		}
-		if len(kept) < len(p.Moves) {
-			doc, _, err := scene.SetField(doc, "part:"+id, "moves", strings.Join(kept, ", "))
-			return doc, true, err
-		}
-	}
-	return doc, false, nil
-}
-
 // away says whether one of a part's movements does not stand at rest.
 func (a *App) away(p *scene.Part) bool {
 	for i := range a.doc.Movements {

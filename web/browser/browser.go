@@ -103,17 +103,17 @@ func (p *Page) ready() error {
 // Navigate loads an address.
 func (p *Page) Navigate(url string) error { return chromedp.Do(p.ctx, chromedp.Navigate(url)) }
 
-// Wait polls until an expression is true, for at most a minute. Polling from
+// Wait polls until an expression is true, for at most two minutes. Polling from
 // outside needs no eval in the page, which its policy forbids.
 func (p *Page) Wait(expr string) error {
-	late := time.Now().Add(time.Minute)
+	late := time.Now().Add(2 * time.Minute)
 	for {
 		ok, err := Eval[bool](p, expr)
 		if err == nil && ok {
 			return nil
 		}
 		if time.Now().After(late) {
-			return fmt.Errorf("still not so after a minute: %s (%v)", expr, err)
+			return fmt.Errorf("still not so after two minutes: %s (%v)", expr, err)
 		}
 		time.Sleep(30 * time.Millisecond)
 	}
