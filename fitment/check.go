@@ -194,9 +194,23 @@ func (m *Model) answer(kept map[pairKey]*pairAnswer, key pairKey) *pairAnswer {
 				}
 			}
 		}
+		m.remeasure(key, ans)
 	}
 	kept[key] = ans
 	return ans
+}
+
+// remeasure lays the tape on a pair that falls short, in its worst state: a
+// search only goes on until it is within the tolerance of a bound, so that two
+// solids it had done with may be a little nearer there than those it found.
+func (m *Model) remeasure(key pairKey, ans *pairAnswer) {
+	if !ans.near || ans.gap >= key.need {
+		return
+	}
+	if g, ok := m.gapIn(key.a, key.b, key.room, ans.at); ok && g.Gap < ans.gap {
+		ans.gap, ans.points = g.Gap, [2]geom.Vec{g.A, g.B}
+		ans.bound = min(ans.bound, ans.gap)
+	}
 }
 
 // keep puts a finding into the report when the pair falls short, and the pair
@@ -212,10 +226,6 @@ func (m *Model) keep(r *Report, f Finding, ans *pairAnswer) {
 	}
 	if !short {
 		return
-	}
-	x, y := m.parts[m.index[f.A]], m.parts[m.index[f.B]]
-	if g, ok := m.gapIn(x, y, f.Service != "", f.At); ok && g.Gap < f.GapMM {
-		f.GapMM, f.PointsMM = g.Gap, [2]scene.Vec{unvec(g.A), unvec(g.B)} // what the tape measure says there
 	}
 	f.AtHeights = make([]float64, len(m.Doc.Heights))
 	for i, h := range m.Doc.Heights {

@@ -1,7 +1,6 @@
 package fitment
 
 import (
-	"scrubline/fitment/internal/gap"
 	"scrubline/fitment/internal/geom"
 )
 
@@ -149,27 +148,6 @@ func (v *mover) least(x, y *placedItem, need float64, ans *pairAnswer) {
 			p.take(&got, ans)
 			if got.Samples > 0 {
 				hint = got.Normal
-			}
-		}
-	}
-	if ans.near {
-		v.remeasure(x, y, ans)
-	}
-}
-
-// remeasure measures every solid in the worst state: a search only goes on until
-// it is within the tolerance of a bound, so that two solids it had done with may
-// be a little nearer there than those it found.
-func (v *mover) remeasure(x, y *placedItem, ans *pairAnswer) {
-	for i := range x.solids {
-		for j := range y.solids {
-			if !x.each[i].closer(&y.each[j], max(ans.gap, boxSlack)) {
-				continue
-			}
-			a, b := v.solidAt(x, i, ans.at), v.solidAt(y, j, ans.at)
-			if r := gap.Between(&a, &b); r.Gap < ans.gap {
-				ans.gap, ans.points = r.Gap, [2]geom.Vec{r.A, r.B}
-				ans.bound = min(ans.bound, ans.gap)
 			}
 		}
 	}

@@ -220,7 +220,7 @@ func (p *solidPair) measure(q *travel.Point) (float64, geom.Vec) {
 // them.
 func (p *solidPair) slab(q *travel.Point, n geom.Vec) float64 {
 	x, y := p.convex(q)
-	return n.Dot(y.Support(n.Neg()).Sub(x.Support(n)))
+	return gap.Slab(&x, &y, n)
 }
 
 // ballOn is the ball of an arc at an angle.
