@@ -28,6 +28,27 @@ func TestAheadOfAWedge(t *testing.T) {
 	}
 }
 
+// A thin tube seen from its far end: the rim it closes with is there whole, one
+// radius to each side of its middle. Sections alone, evenly spaced over a length
+// of many radii, had left it out.
+func TestAheadKeepsTheFarRim(t *testing.T) {
+	s, err := solid.NewCylinder(geom.V(-1, 1, 1), geom.V(500, 1, 500), 5, 0)
+	require.NoError(t, err)
+	got := Ahead(&s, 60)
+	require.Len(t, got, 1)
+	low, high := 0.0, 0.0
+	for _, p := range got[0] {
+		low, high = min(low, p[0]-1), max(high, p[0]-1)
+	}
+	require.InDelta(t, -5, low, 0.25)
+	require.InDelta(t, 5, high, 0.25)
+	for _, piece := range Cut(&s, -1) { // through the far rim
+		for _, p := range piece {
+			require.LessOrEqual(t, outsideAll(got, p), 0.25, p)
+		}
+	}
+}
+
 // Whatever the solid: what lies ahead covers what the plane cuts and what it
 // cuts farther ahead, and is covered by the whole silhouette.
 func TestAheadLiesBetweenTheCutAndTheWhole(t *testing.T) {
