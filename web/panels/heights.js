@@ -13,7 +13,7 @@ export function makeHeights(page) {
   const here = h('span', { class: 'here' });
   const rest = h('ul', { class: 'lowest' });
   const low = h('details', { class: 'lowest-box' }, h('summary', {}, h('span', { class: 'lowest-words' }, h('span', { class: 'lowest-name', text: 'Ground clearance' }), here)), rest);
-  const tall = matchMedia('(min-height: 900px)'); // room for all of it
+  const tall = matchMedia('(min-height: 56.25em)'); // room for all of it
   low.open = tall.matches;
   tall.addEventListener('change', () => { low.open = tall.matches; });
   const named = h('div', { class: 'choice wrap', role: 'group', 'aria-label': 'Height of the body' });
