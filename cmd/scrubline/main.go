@@ -19,6 +19,7 @@ const usage = `scrubline finds out what will touch what, at every height, before
 
   scrubline serve [-listen ADDR] [-cert FILE -key FILE] [-open]
                                          the sketcher, for the browser of this machine or a tablet
+  scrubline export DIR                   the page as a folder for any host of plain files
   scrubline check [-json] FILE           what falls short; exit status 0 nothing, 1 something, 2 bad file
   scrubline gap FILE PART PART [-at FL,FR,RL,RR[,STEER]] [-move ID=BY,…] [-json]
                                          the gap of two parts in one state: corner heights in mm over ride
@@ -37,6 +38,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	switch args[0] {
 	case "serve":
 		return runServe(args[1:], stdout, stderr)
+	case "export":
+		return runExport(args[1:], stdout, stderr)
 	case "check":
 		return runCheck(args[1:], stdout, stderr)
 	case "gap":
@@ -47,6 +50,6 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprint(stdout, usage)
 		return exitClear
 	}
-	fmt.Fprintf(stderr, "scrubline: unknown command %q; there are serve, check, gap and new\n", args[0])
+	fmt.Fprintf(stderr, "scrubline: unknown command %q; there are serve, export, check, gap and new\n", args[0])
 	return exitBad
 }
