@@ -12,6 +12,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"slices"
 	"sort"
 	"strings"
 
@@ -121,7 +122,9 @@ func stampWorker(all map[string]*asset) {
 		return
 	}
 	sum.Write(w.plain)
-	// The page itself is kept under the address people open.
+	// The page itself is kept under the address people open, and not once more
+	// under its file's name: hosts answer that one by sending on to the other.
+	names = slices.DeleteFunc(names, func(name string) bool { return name == "index.html" })
 	list, err := json.Marshal(append([]string{"./"}, names...))
 	if err != nil {
 		w.err = err

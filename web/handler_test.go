@@ -220,6 +220,7 @@ func TestTheServiceWorkerKnowsEveryFileAndItsBuild(t *testing.T) {
 	for _, name := range []string{`"./"`, `"app.wasm"`, `"wasm_exec.js"`, `"main.js"`, `"panels/findings.js"`, `"fonts/B612-Bold.otf"`} {
 		assert.Contains(t, first, name)
 	}
+	assert.NotContains(t, first, `"index.html"`, "it is kept as ./")
 	assert.NotContains(t, first, `"sw.js"`, "a worker that keeps itself is never replaced")
 	assert.Equal(t, first, string(body(t, get(Handler(dir), "/sw.js"))), "same files, same worker")
 	require.NoError(t, os.WriteFile(filepath.Join(dir, wasmFile), append(wasmBytes, 0, 1, 0), 0o644))

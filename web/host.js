@@ -101,6 +101,10 @@ async function fetchBytes(path) {
 async function fetchSketcher(imports) {
   const response = await fetch('app.wasm');
   if (!response.ok) throw new Error((await response.text()).trim());
+  // Some hosts of plain files send it under another type, which streaming refuses.
+  if (!/^application\/wasm\b/.test(response.headers.get('Content-Type') ?? '')) {
+    return WebAssembly.instantiate(await response.arrayBuffer(), imports);
+  }
   return WebAssembly.instantiateStreaming(response, imports);
 }
 

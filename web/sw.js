@@ -5,7 +5,10 @@
 const BUILD = 'unbuilt';
 const FILES = [];
 
-const SHELF = `scrubline-${BUILD}`;
+// Several copies of the page may lie at different paths of one host, which all
+// share one store: each tidies up after itself only.
+const MINE = `scrubline ${self.registration.scope} `;
+const SHELF = MINE + BUILD;
 
 self.addEventListener('install', (event) => {
   event.waitUntil((async () => {
@@ -17,7 +20,7 @@ self.addEventListener('install', (event) => {
 self.addEventListener('activate', (event) => {
   event.waitUntil((async () => {
     for (const name of await caches.keys()) {
-      if (name.startsWith('scrubline-') && name !== SHELF) await caches.delete(name);
+      if (name !== SHELF && name.startsWith(MINE)) await caches.delete(name);
     }
     await self.clients.claim();
   })());
@@ -28,12 +31,18 @@ self.addEventListener('message', (event) => {
   if (event.data === 'use now') self.skipWaiting();
 });
 
+/** The page is kept under one of its two addresses: hosts send the other on to it. */
+function keptAs(request) {
+  const own = request.mode === 'navigate' && /\/index(\.html)?$/.test(new URL(request.url).pathname);
+  return own ? './' : request;
+}
+
 self.addEventListener('fetch', (event) => {
   const { request } = event;
   if (request.method !== 'GET' || new URL(request.url).origin !== self.location.origin) return;
   event.respondWith((async () => {
     const shelf = await caches.open(SHELF);
-    const found = await shelf.match(request, { ignoreSearch: true });
+    const found = await shelf.match(keptAs(request), { ignoreSearch: true });
     return found ?? fetch(request);
   })());
 });
