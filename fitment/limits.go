@@ -113,7 +113,7 @@ func (m *Model) linkLimits(id string, k *link) []Limit {
 			}
 		})
 		if most > 0 {
-			worst.Short = m.limitSpans(q)
+			worst.Short = m.levelSpans(q)
 			out = append(out, worst)
 		}
 	}
@@ -153,29 +153,44 @@ func (m *Model) walk(k *link, visit func(*whole)) {
 	along(frontHeave)
 }
 
-// limitSpans are the body heights, front and rear together and level, at which
+// levelSpans are the body heights, front and rear together and level, at which
 // a limit is passed.
-func (m *Model) limitSpans(q linkMeasure) []Span {
-	path := m.heightPath()
-	var out []Span
-	for i := 0; i+1 < len(path); i++ {
-		seg := segment{from: path[i], to: path[i+1]}
-		over := func(u float64) bool {
-			p := seg.at(u)
-			return q.excess(q.value(m.box.state(&p).motion())) > geom.GapTol
-		}
-		n := math.Max(1, math.Ceil(seg.length()/limitStep))
-		var found []stretch
-		for k := 0.0; k < n; k++ {
-			if s, ok := crossing(over, k/n, (k+1)/n); ok {
-				found = append(found, s)
-			}
-		}
-		for _, s := range merged(found) {
-			out = appendSpan(out, Span{seg.level(s.lo), seg.level(s.hi)})
+func (m *Model) levelSpans(q linkMeasure) []Span {
+	w := m.way(BothEnds)
+	return w.spans(w.sampled(func(p *whole) bool { return q.excess(q.value(m.box.state(p).motion())) > geom.GapTol }))
+}
+
+// limitOn is where on a way a limit is passed: rolled each way as far as it
+// goes, and level.
+func (m *Model) limitOn(w *way, it *placedItem, q linkMeasure) *holds {
+	over := func(p *whole) bool { return q.excess(q.value(m.box.state(p).motion())) > geom.GapTol }
+	uses, move := &it.move.uses, false
+	h := &holds{level: w.sampled(over), any: w.sampled(func(p *whole) bool { return m.rolled(uses, *p, over) })}
+	h.anyAtRide, h.levelAtRide = m.rolled(uses, whole{}, over), over(&whole{})
+	for i := 0; i+1 < len(w.points); i++ {
+		for param := frontHeave; param <= rearHeave; param++ {
+			move = move || uses[param] && w.points[i][param] != w.points[i+1][param]
 		}
 	}
-	return out
+	h.still = !move
+	return h
+}
+
+// rolled says whether something holds at a height in any of the rolls that the
+// limits of a link with these parameters are looked at in.
+func (m *Model) rolled(uses *[paramCount]bool, p whole, over func(*whole) bool) bool {
+	for f := -1.0; f <= 1; f++ {
+		for r := -1.0; r <= 1; r++ {
+			if f != 0 && !uses[frontCross] || r != 0 && !uses[rearCross] {
+				continue
+			}
+			p[frontCross], p[rearCross] = f*m.box.hi[frontCross], r*m.box.hi[rearCross]
+			if over(&p) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // crossing is the part of a step in which a condition holds, its border found

@@ -35,8 +35,11 @@ type pairAnswer struct {
 	samples    int
 	decided    bool
 	spans      *Spans // once asked for
-	near       bool   // some pair of solids came close enough to be measured
-	met        int    // pairs of solids whose swept boxes come close enough to be searched
+	// short and touch are where on each of the ways it falls short or touches,
+	// once asked for
+	short, touch [endsCount]*holds
+	near         bool // some pair of solids came close enough to be measured
+	met          int  // pairs of solids whose swept boxes come close enough to be searched
 }
 
 // box is an axis-aligned box in body axes.

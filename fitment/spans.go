@@ -39,75 +39,102 @@ const (
 // Spans of a finding of this model's report. They are worked out when first
 // asked for and kept.
 func (m *Model) Spans(f *Finding) Spans {
-	i, j := m.index[f.A], m.index[f.B]
-	key := pairKey{a: m.parts[i], b: m.parts[j], need: f.NeedMM, room: f.Service != ""}
-	ans := m.pairs[key]
+	key, ans := m.answerOf(f)
 	if ans == nil {
 		return Spans{}
 	}
 	if ans.spans == nil {
-		path := m.heightPath()
-		var s Spans
-		s.Short, s.LevelShort = m.spansBelow(path, key, f.NeedMM-geom.GapTol)
-		if f.Status == Contact {
-			s.Touch, s.LevelTouch = m.spansBelow(path, key, geom.GapTol)
-		}
-		ans.spans = &s
+		w := m.way(BothEnds)
+		short, touch := m.shortOn(w, BothEnds, key, ans), m.touchOn(w, BothEnds, key, ans)
+		ans.spans = &Spans{Short: w.spans(short.any), LevelShort: w.spans(short.level),
+			Touch: w.spans(touch.any), LevelTouch: w.spans(touch.level)}
 	}
 	return *ans.spans
 }
 
-// heightPath is the document's heights as points of the state box, lowest
-// first: the way the body goes when front and rear move together.
-func (m *Model) heightPath() []whole {
-	path := append([]whole(nil), m.box.seeds...)
-	sort.SliceStable(path, func(i, j int) bool {
-		return path[i][frontHeave]+path[i][rearHeave] < path[j][frontHeave]+path[j][rearHeave]
-	})
-	return path
+// answerOf is what a finding was made from.
+func (m *Model) answerOf(f *Finding) (pairKey, *pairAnswer) {
+	i, j := m.index[f.A], m.index[f.B]
+	key := pairKey{a: m.parts[i], b: m.parts[j], need: f.NeedMM, room: f.Service != ""}
+	return key, m.pairs[key]
 }
 
-// stretch is a range of one segment of the path: 0 its lower end, 1 its upper.
-type stretch struct{ lo, hi float64 }
+// holds is where on a way something holds: whatever the roll, the steer and the
+// movements, and with all of them at rest.
+type holds struct {
+	any, level []stretch
+	// anyAtRide and levelAtRide say so of ride itself, which a stretch may only
+	// just reach.
+	anyAtRide, levelAtRide bool
+	still                  bool // the way does not matter
+}
 
-// spansBelow finds the heights at which the pair's gap is below a level,
-// whatever the other movements, and with all of them at rest.
-func (m *Model) spansBelow(path []whole, key pairKey, level float64) (any, atRest []Span) {
-	pairs := m.closePairs(key, level)
-	pairs = slices.DeleteFunc(pairs, func(p *solidPair) bool { return p.keeps(level) })
-	any = spansOn(path, pairs, level, false)
-	for _, p := range pairs {
-		for _, param := range p.params {
-			if param > rearHeave {
-				return any, spansOn(path, pairs, level, true)
-			}
+// shortOn is where on a way a pair is closer than it needs.
+func (m *Model) shortOn(w *way, ends Ends, key pairKey, ans *pairAnswer) *holds {
+	at := &ans.short[ends.index()]
+	if *at == nil {
+		*at = m.holdsBelow(w, key, key.need-geom.GapTol)
+	}
+	return *at
+}
+
+// touchOn is where on a way a pair touches; nowhere for a service room.
+func (m *Model) touchOn(w *way, ends Ends, key pairKey, ans *pairAnswer) *holds {
+	at := &ans.touch[ends.index()]
+	if *at == nil {
+		*at = &holds{}
+		if !key.room && ans.gap < geom.GapTol {
+			*at = m.holdsBelow(w, key, geom.GapTol)
 		}
 	}
-	return any, any
+	return *at
 }
 
-func spansOn(path []whole, pairs []*solidPair, level float64, atRest bool) []Span {
-	var out []Span
-	for i := 0; i+1 < len(path); i++ {
-		seg := segment{from: path[i], to: path[i+1], atRest: atRest}
+// stretch is a range of places on a way, or of one segment of it: 0 its lower
+// end, 1 its upper.
+type stretch struct{ lo, hi float64 }
+
+// holdsBelow finds where on a way the pair's gap is below a level.
+func (m *Model) holdsBelow(w *way, key pairKey, level float64) *holds {
+	pairs := m.closePairs(key, level)
+	pairs = slices.DeleteFunc(pairs, func(p *solidPair) bool { return p.keeps(level) })
+	h := &holds{still: true}
+	more := false // something else than height moves the pair
+	for _, p := range pairs {
+		h.still = h.still && !w.moves(p)
+		for _, param := range p.params {
+			more = more || param > rearHeave
+		}
+	}
+	h.any, h.anyAtRide = below(w, pairs, level, false)
+	h.level, h.levelAtRide = h.any, h.anyAtRide
+	if more {
+		h.level, h.levelAtRide = below(w, pairs, level, true)
+	}
+	return h
+}
+
+// below finds the stretches of a way in which some pair is not proven to keep a
+// level, and whether ride itself is among them.
+func below(w *way, pairs []*solidPair, level float64, atRest bool) (out []stretch, atRide bool) {
+	for i := 0; i+1 < len(w.points); i++ {
+		seg := segment{from: w.points[i], to: w.points[i+1], atRest: atRest}
 		var found []stretch
 		for _, p := range pairs {
 			seg.find(p, level, stretch{0, 1}, &found)
 		}
-		for _, s := range merged(found) {
-			out = appendSpan(out, Span{seg.level(s.lo), seg.level(s.hi)})
+		for _, s := range found {
+			out = append(out, stretch{float64(i) + s.lo, float64(i) + s.hi})
 		}
 	}
-	return out
-}
-
-// appendSpan joins spans that meet where two segments do.
-func appendSpan(out []Span, s Span) []Span {
-	if n := len(out); n > 0 && out[n-1].To == s.From {
-		out[n-1].To = s.To
-		return out
+	out = merged(out)
+	seg := segment{from: whole{}, to: whole{}, atRest: atRest}
+	for _, s := range out {
+		for k := 0; k < len(pairs) && !atRide && s.lo <= w.ride && w.ride <= s.hi; k++ {
+			atRide = !seg.clear(pairs[k], level, stretch{0, 0})
+		}
 	}
-	return append(out, s)
+	return out, atRide
 }
 
 // merged sorts stretches and joins those that overlap or meet.
@@ -155,10 +182,21 @@ func (p *solidPair) keeps(level float64) bool {
 	return got.Bound >= level
 }
 
-// heaves says whether body height moves the pair at all.
-func (p *solidPair) heaves() bool {
+// moves says whether a segment's heights move the pair at all.
+func (s *segment) moves(p *solidPair) bool {
 	for _, param := range p.params {
-		if param <= rearHeave {
+		if param <= rearHeave && s.from[param] != s.to[param] {
+			return true
+		}
+	}
+	return false
+}
+
+// moves says whether any of a way's heights move the pair.
+func (w *way) moves(p *solidPair) bool {
+	for i := 0; i+1 < len(w.points); i++ {
+		seg := segment{from: w.points[i], to: w.points[i+1]}
+		if seg.moves(p) {
 			return true
 		}
 	}
@@ -193,10 +231,10 @@ func (s *segment) length() float64 {
 // the level. A stretch that is not clear is halved: while it is longer than a
 // hole that matters, and at its ends down to the step.
 func (s *segment) find(p *solidPair, level float64, r stretch, out *[]stretch) {
-	if s.clear(p, level, r) {
+	if covered(*out, r) || s.clear(p, level, r) {
 		return
 	}
-	if !p.heaves() { // the same at every height
+	if !s.moves(p) { // the same at every height
 		*out = append(*out, r)
 		return
 	}
@@ -208,6 +246,16 @@ func (s *segment) find(p *solidPair, level float64, r stretch, out *[]stretch) {
 	mid := (r.lo + r.hi) / 2
 	s.find(p, level, stretch{r.lo, mid}, out)
 	s.find(p, level, stretch{mid, r.hi}, out)
+}
+
+// covered says whether a stretch lies within one found already.
+func covered(found []stretch, r stretch) bool {
+	for _, s := range found {
+		if s.lo <= r.lo && r.hi <= s.hi {
+			return true
+		}
+	}
+	return false
 }
 
 // clear proves that a pair keeps the level over a stretch of heights, whatever
