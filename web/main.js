@@ -5,6 +5,7 @@ import { setText, showText } from './dom.js';
 import * as files from './files.js';
 import * as host from './host.js';
 import * as store from './store.js';
+import * as tabs from './tabs.js';
 import * as theme from './theme.js';
 import { goOffline } from './offline.js';
 import { makeBar } from './panels/bar.js';
@@ -95,7 +96,7 @@ window.scrubPage = {
 
 /** Brings back what was open, or the demo vehicle. */
 async function restore() {
-  const old = await store.kept('current').catch((err) => {
+  const old = await tabs.first().catch((err) => {
     sayUnkept(store.reason(err));
     return null;
   });
@@ -143,8 +144,15 @@ function watchStore() {
     if (!await store.askToStay()) menu.kept(`Kept on this device at ${clock}. A browser may clear it after days without use: save a file too.`);
   });
   store.keepAlways();
-  store.watchTabs(() => notice('tabs', 'Scrubline is open in another tab too. Only the last change of either is kept: close one of them.'));
 }
+
+/** What the page lets the tabs do with the sheet. */
+const sheet = {
+  current: files.currentFile,
+  show: ({ text, name }) => page.say(files.put({ do: Do.open, text, name })),
+  open: async ({ text, name }) => page.say(await files.replaceWith({ do: Do.open, text, name })),
+  kept: (text) => menu.kept(text),
+};
 
 function watchKeys() {
   document.addEventListener('keydown', (e) => {
@@ -191,6 +199,7 @@ async function boot() {
   files.onReplaced(hold);
   await restore();
   restored = true;
+  tabs.settle(sheet);
   if (!held) hold(); // nothing was opened: what it starts with stays
   sign.remove();
   document.documentElement.dataset.ready = '1';

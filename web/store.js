@@ -1,22 +1,52 @@
 // Keeping the work on this device: the whole document goes into IndexedDB at
 // every edit; while one is being written, the last of those that follow waits.
 // What was open before another document was opened is kept beside it.
+//
+// Several tabs share the store, and one of them holds the pen: only it writes
+// under "current". Each taking of the pen leaves a number in the store for
+// good, one above the last; a writing first claims the number after its own,
+// which fails, and the whole writing with it, where another tab has taken the
+// pen since. So no tab ever overwrites what it has not seen, even one that
+// slept meanwhile, and without reading first: a page that is about to go has
+// no time for an answer. A tab without the pen keeps its work aside.
 
 const DB = 'scrubline';
 const SHELF = 'documents';
+
+/** How many takings of the pen stay on record: a tab older than that many starts is long gone. */
+const PENS = 2000;
+
+/** After a writing that failed it is tried again, in milliseconds. */
+const AGAIN = 20000;
 
 /**
  * @typedef {Object} Kept
  * @property {string} name
  * @property {string} text  the scene file
- * @property {number} at    when, ms since 1970
+ * @property {number} at    when, ms since 1970; no two writings of a tab have the same
+ * @property {number} from  the at of what it began from
  */
+
+/** What this tab is: not decided yet, the one that writes, or one beside it. */
+const Mode = Object.freeze({ open: 'open', writer: 'writer', guest: 'guest' });
+
+/** This tab's name in the store and among the tabs. */
+export const TAB = [...crypto.getRandomValues(new Uint32Array(2))].map((n) => n.toString(36)).join('');
+
+/** Where a tab without the pen keeps its work. */
+export const asideOf = (tab) => `aside ${tab}`;
 
 let opening = null;
 let store = null; // the open store
-let waiting = null; // the Kept that is not written yet
+let waiting = null; // { name, text } that is not written yet
 let writing = false;
+let failed = false; // the last writing did not work
+let again = 0; // the timer of the next try
+let mode = Mode.open;
+let pen = 0;
+let seen = 0; // the at of the last "current" this tab read or wrote
 let tell = () => {};
+let aside = () => {};
 
 /**
  * Tells what became of each writing.
@@ -24,6 +54,11 @@ let tell = () => {};
  */
 export function onKept(listener) {
   tell = listener;
+}
+
+/** Tells when work was put aside because another tab holds the pen. */
+export function onAside(listener) {
+  aside = listener;
 }
 
 function openDB() {
@@ -44,54 +79,140 @@ function openDB() {
   return opening;
 }
 
-async function inShelf(mode, action) {
+async function inShelf(access, action, talks = false) {
   // No waiting for what is open: a page that is about to go runs no further
   // than this turn.
   const db = store ?? await openDB();
   return new Promise((resolve, reject) => {
-    const deal = db.transaction(SHELF, mode);
+    const deal = db.transaction(SHELF, access);
     const request = action(deal.objectStore(SHELF));
     // Said now, it holds even when the page is gone before the answer comes.
-    if (mode === 'readwrite') deal.commit?.();
+    if (access === 'readwrite' && !talks) deal.commit?.();
     deal.oncomplete = () => resolve(request.result);
-    deal.onerror = () => reject(deal.error);
+    deal.onerror = (e) => reject(e.target.error ?? deal.error);
     deal.onabort = () => reject(deal.error ?? new Error('the device is full'));
   });
 }
 
 /**
- * Reads what is kept under key: current, before or unread.
+ * Reads what is kept under key: current, before, unread or some tab's aside.
  * @returns {Promise<?Kept>}
  */
 export async function kept(key) {
-  return (await inShelf('readonly', (shelf) => shelf.get(key))) ?? null;
+  const found = (await inShelf('readonly', (shelf) => shelf.get(key))) ?? null;
+  if (key === 'current') seen = found?.at ?? 0;
+  return found;
 }
+
+/** When what is kept as current was written; 0 for nothing. */
+export async function currentAt() {
+  return (await inShelf('readonly', (shelf) => shelf.get('current')))?.at ?? 0;
+}
+
+/** The at of the last current this tab read or wrote. */
+export const seenAt = () => seen;
+
+const record = (name, text) => ({ name, text, at: Math.max(Date.now(), seen + 1), from: seen });
 
 /** Puts a document under key at once. */
 export function keep(key, name, text) {
-  return inShelf('readwrite', (shelf) => shelf.put({ name, text, at: Date.now() }, key));
+  return inShelf('readwrite', (shelf) => shelf.put(record(name, text), key));
 }
+
+/** Moves a document from one key to another, as it is. */
+export function move(key, to) {
+  return inShelf('readwrite', (shelf) => {
+    const got = shelf.get(key);
+    got.onsuccess = () => {
+      if (got.result) shelf.put(got.result, to);
+      shelf.delete(key);
+    };
+    return got;
+  }, true);
+}
+
+/** Takes a document away. */
+export function forget(key) {
+  return inShelf('readwrite', (shelf) => shelf.delete(key));
+}
+
+/** The tabs that have put work aside. */
+export async function asides() {
+  const range = IDBKeyRange.bound('aside ', 'aside !');
+  return (await inShelf('readonly', (shelf) => shelf.getAllKeys(range))).map((key) => key.slice('aside '.length));
+}
+
+/** Makes this tab the one that writes. */
+export async function takePen() {
+  mode = Mode.writer;
+  let mine = 0;
+  await inShelf('readwrite', (shelf) => {
+    const last = shelf.openKeyCursor(IDBKeyRange.bound(0, Infinity), 'prev');
+    last.onsuccess = () => {
+      mine = (last.result?.key ?? 0) + 1;
+      shelf.add('', mine);
+      shelf.delete(IDBKeyRange.upperBound(mine - PENS));
+    };
+    return last;
+  }, true);
+  pen = mine;
+}
+
+/** Makes this tab one that keeps its work aside. */
+export function yieldPen() {
+  mode = Mode.guest;
+  pen = 0;
+}
+
+export const hasPen = () => mode === Mode.writer;
 
 /** Puts the document under current as soon as the one before is written. */
 export function keepSoon(name, text) {
   waiting = { name, text };
-  if (!writing) keepNow();
+  if (!writing && mode !== Mode.open) keepNow();
 }
 
 /** Writes what still waits. */
 export async function keepNow() {
   if (!waiting) return;
-  const { name, text } = waiting;
+  const doc = waiting;
   waiting = null;
   writing = true;
   try {
-    await keep('current', name, text);
-    tell('', Date.now());
+    await write(doc);
+    failed = false;
   } catch (err) {
+    failed = true;
+    waiting ??= doc;
     tell(reason(err), 0);
   }
   writing = false;
-  if (waiting) keepNow();
+  if (!waiting) return;
+  clearTimeout(again);
+  if (failed) again = setTimeout(keepNow, AGAIN);
+  else keepNow();
+}
+
+async function write({ name, text }) {
+  if (mode === Mode.writer && !pen) await takePen();
+  const doc = record(name, text);
+  if (mode === Mode.writer) {
+    try {
+      await inShelf('readwrite', (shelf) => {
+        shelf.add('', pen + 1);
+        shelf.delete(pen + 1);
+        return shelf.put(doc, 'current');
+      });
+      seen = doc.at;
+      tell('', doc.at);
+      return;
+    } catch (err) {
+      if (err?.name !== 'ConstraintError') throw err;
+      yieldPen();
+    }
+  }
+  await inShelf('readwrite', (shelf) => shelf.put(doc, asideOf(TAB)));
+  aside();
 }
 
 /** Says in plain words why nothing could be kept. */
@@ -101,12 +222,11 @@ export function reason(err) {
   return err?.message || 'this browser refused';
 }
 
-/** Writes when the page is put away, and asks the browser not to clear it. */
+/** Writes when the page is put away, and holds back a page whose work is kept nowhere. */
 export function keepAlways() {
-  document.addEventListener('visibilitychange', () => {
-    if (document.visibilityState === 'hidden') keepNow();
-  });
+  document.addEventListener('visibilitychange', () => { if (mode !== Mode.open) keepNow(); });
   window.addEventListener('pagehide', keepNow);
+  window.addEventListener('beforeunload', (e) => { if (failed) e.preventDefault(); });
 }
 
 /** Asks once that the store be spared when the device runs short of room. */
@@ -116,18 +236,4 @@ export async function askToStay() {
   } catch {
     return false;
   }
-}
-
-/**
- * Calls found when another tab of this page is open: both keep their work in
- * one place, and the last change of either is what stays.
- */
-export function watchTabs(found) {
-  if (typeof BroadcastChannel !== 'function') return;
-  const channel = new BroadcastChannel(DB);
-  channel.onmessage = (e) => {
-    if (e.data === 'here?') channel.postMessage('here');
-    found();
-  };
-  channel.postMessage('here?');
 }
