@@ -105,10 +105,10 @@ func (m *pair) flat(n geom.Vec) core {
 // meeting is a point of each core where the two touch, from the distance search.
 func (m *pair) meeting() (a, b geom.Vec) {
 	var s simplex
-	c, _ := m.distance(&s, math.Inf(1))
-	if c.n == (geom.Vec{}) {
+	var c core
+	if !m.distance(&s, math.Inf(1), &c) {
 		s.settle()
-		c = s.result(0, 0, geom.Vec{})
+		s.points(&c.a, &c.b)
 	}
 	return c.a, c.b
 }
@@ -137,10 +137,10 @@ func (p *polytope) result(f *face, w *vertex) core {
 	var a, b geom.Vec
 	for i, share := range [3]float64{k.X, k.Y, k.Z} {
 		v := &p.v[on.v[i]]
-		a, b = a.AddScaled(v.a, share), b.AddScaled(v.b, share)
+		a, b = a.AddScaled(v.a, share), b.AddScaled(v.b(), share)
 	}
 	a = a.AddScaled(f.n, f.n.Dot(w.a.Sub(a)))
-	b = b.AddScaled(f.n, f.n.Dot(w.b.Sub(b)))
+	b = b.AddScaled(f.n, f.n.Dot(w.b().Sub(b)))
 	h := f.n.Dot(w.w)
 	return core{dist: -h, lower: -h, a: a, b: b, n: f.n}
 }

@@ -109,7 +109,8 @@ func placeRound(r, h float64, p geom.Vec) placed {
 // placeHull measures by the general search, in the hull's axes.
 func placeHull(s *solid.Solid, p geom.Vec) placed {
 	m := pair{a: s, b: &point, r: geom.Identity, t: p}
-	c := m.signed(math.Inf(1))
+	var c core
+	m.signed(math.Inf(1), &c)
 	return placed{dist: c.dist, lower: c.lower, at: c.a, out: c.n}
 }
 

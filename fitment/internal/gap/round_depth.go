@@ -130,7 +130,7 @@ func (c *circle) narrow(lo, hi float64) (phi, h float64) {
 // changes the depth by less than geom.GapStop.
 func (m *pair) sides(n geom.Vec, h float64, u, v geom.Vec) (a, b geom.Vec) {
 	w := m.at(n)
-	a, b = w.a, w.b
+	a, b = w.a, w.b()
 	halfA, halfB := asRound(m.a).half, asRound(m.b).half
 	// What a − b still lacks to n·h lies across n. The part that is across u as
 	// well can only come from a shift along v, the rest from one along u.

@@ -1,200 +1,205 @@
 package gap
 
-import "scrubline/fitment/internal/geom"
+import (
+	"math"
 
-// simplex is one to four vertices with the point of their hull nearest to the
-// origin. The vertices stay in their places; what is in use is listed beside.
+	"scrubline/fitment/internal/geom"
+)
+
+// simplex is one to four vertices with the point p of their hull nearest to the
+// origin. The vertices stay in their places; at lists the n places in use first
+// and the spare ones behind. The mix of p is worked out at the end, from the
+// vertices alone: the search needs only p.
+//
+// With four vertices the origin is inside, and there is no p.
 type simplex struct {
-	v [4]vertex
-	nearest
-}
-
-// nearest is the point p of a simplex nearest to the origin as a mix of n
-// vertices: k[i] of the one in place at[i]. With four the origin is inside, and
-// there is no mix.
-type nearest struct {
+	v  [4]vertex
 	p  geom.Vec
 	sq float64 // |p|²
-	k  [4]float64
 	at [4]uint8
 	n  int
 }
 
-func (s *simplex) start(v *vertex) {
-	s.v[0] = *v
-	s.nearest.corner(v.w, 0)
+// start begins with the vertex in the first place.
+func (s *simplex) start() {
+	s.at = [4]uint8{0, 1, 2, 3}
+	s.p, s.n = s.v[0].w, 1
+	s.sq = s.p.LenSq()
 }
 
-// add takes in a vertex and drops those that no longer matter. It is false, and
-// the mix as it was, when that brings nothing nearer.
-func (s *simplex) add(v *vertex) bool {
-	d := s.spare()
-	s.v[d] = *v
-	var q nearest
+// spare is the place for the next vertex.
+func (s *simplex) spare() *vertex { return &s.v[s.at[s.n&3]&3] }
+
+// add takes in the vertex that was put in the spare place, and drops those that
+// no longer matter. It is false, and the simplex as it was, when that brings
+// nothing nearer.
+//
+// As p was the nearest point of the old vertices with a share of each, anything
+// nearer has a share of the new one, so that only those corners, edges and faces
+// are looked at.
+func (s *simplex) add() bool {
+	was := s.sq
+	i, j, k, l := s.at[0], s.at[1], s.at[2], s.at[3]
 	switch s.n {
 	case 1:
-		s.segment(&q, s.at[0], d)
+		s.segment(i, j, k, l)
 	case 2:
-		s.triangle(&q, s.at[0], s.at[1], d)
+		s.triangle(i, j, k, l)
 	default:
-		s.tetrahedron(&q, s.at[0], s.at[1], s.at[2], d)
-	}
-	if q.n < 4 && !(q.sq < s.sq) {
-		return false
-	}
-	s.nearest = q
-	return true
-}
-
-// spare is a place not in use.
-func (s *simplex) spare() uint8 {
-	used := 0
-	for i := range s.n {
-		used |= 1 << s.at[i]
-	}
-	for d := uint8(0); d < 3; d++ {
-		if used&(1<<d) == 0 {
-			return d
+		if s.tetrahedron(i, j, k, l) {
+			s.n = 4
+			return true
 		}
 	}
-	return 3
+	return s.sq < was
 }
 
-// result has the gap with its two points. n is the direction of the lower bound.
-func (s *simplex) result(dist, lower float64, n geom.Vec) core {
-	c := core{dist: dist, lower: lower, n: n}
-	for i := range s.n {
-		v := &s.v[s.at[i]]
-		c.a = c.a.AddScaled(v.a, s.k[i])
-		c.b = c.b.AddScaled(v.b, s.k[i])
-	}
-	return c
-}
-
-func (q *nearest) corner(p geom.Vec, i uint8) {
-	q.p, q.sq, q.n = p, p.LenSq(), 1
-	q.at[0], q.k[0] = i, 1
-}
-
-// edge is the place at t between i and j.
-func (s *simplex) edge(q *nearest, i, j uint8, t float64) {
-	q.p = s.v[i].w.Lerp(s.v[j].w, t)
-	q.sq, q.n = q.p.LenSq(), 2
-	q.at[0], q.at[1] = i, j
-	q.k[0], q.k[1] = 1-t, t
-}
-
-func (s *simplex) segment(q *nearest, i, j uint8) {
-	a, b := s.v[i].w, s.v[j].w
-	ab := b.Sub(a)
-	t, l := -a.Dot(ab), ab.LenSq()
-	switch {
-	case t <= 0:
-		q.corner(a, i)
-	case t >= l:
-		q.corner(b, j)
-	default:
-		s.edge(q, i, j, t/l)
+// corner, edge and face make p the place on one vertex, two or three, if that is
+// nearer. The rest are spare.
+func (s *simplex) corner(i, r0, r1, r2 uint8) {
+	p := s.v[i&3].w
+	if sq := p.LenSq(); sq < s.sq {
+		s.p, s.sq, s.n = p, sq, 1
+		s.at = [4]uint8{i, r0, r1, r2}
 	}
 }
 
-// triangle goes through the seven regions of a triangle: Ericson, Real-Time
-// Collision Detection (2005), section 5.1.5, for the origin. The areas over the
-// edges are taken along the triangle's normal, which keeps their sign down to
-// thinner triangles than products of the d1 to d6 there.
-func (s *simplex) triangle(q *nearest, i, j, k uint8) {
-	a, b, c := s.v[i].w, s.v[j].w, s.v[k].w
-	ab, ac := b.Sub(a), c.Sub(a)
-	d1, d2 := -ab.Dot(a), -ac.Dot(a)
-	if d1 <= 0 && d2 <= 0 {
-		q.corner(a, i)
+// edge is the place at t from c = v[d] along ac to v[i]; t is up to rounding at
+// most 1.
+func (s *simplex) edge(c, ac geom.Vec, t float64, i, d, r0, r1 uint8) {
+	if t > 1 {
+		t = 1
+	}
+	p := c.AddScaled(ac, t)
+	if sq := p.LenSq(); sq < s.sq {
+		s.p, s.sq, s.n = p, sq, 2
+		s.at = [4]uint8{i, d, r0, r1}
+	}
+}
+
+// segment looks at what is new in the segment from i to the new vertex d.
+func (s *simplex) segment(i, d, r0, r1 uint8) {
+	c := s.v[d&3].w
+	ac := s.v[i&3].w.Sub(c)
+	if t := -c.Dot(ac); t > 0 {
+		s.edge(c, ac, t/ac.LenSq(), i, d, r0, r1)
 		return
 	}
-	d3, d4 := -ab.Dot(b), -ac.Dot(b)
-	if d3 >= 0 && d4 <= d3 {
-		q.corner(b, j)
+	s.corner(d, i, r0, r1)
+}
+
+// triangle looks at what is new in the triangle of i, j and the new vertex d: the
+// corner d, the edges from it, and the face. On which side of an edge the origin
+// is, is taken along the triangle's normal, and so is the point on its face:
+// that keeps its worth down to thinner triangles than the products of the dots
+// do in Ericson, Real-Time Collision Detection (2005), section 5.1.5.
+func (s *simplex) triangle(i, j, d, rest uint8) {
+	c := s.v[d&3].w
+	ac, bc := s.v[i&3].w.Sub(c), s.v[j&3].w.Sub(c)
+	ta, tb := -c.Dot(ac), -c.Dot(bc)
+	if ta <= 0 && tb <= 0 {
+		s.corner(d, i, j, rest)
 		return
 	}
-	d5, d6 := -ab.Dot(c), -ac.Dot(c)
-	if d6 >= 0 && d5 <= d6 {
-		q.corner(c, k)
+	n := ac.Cross(bc)
+	m := n.Cross(c)
+	va, vb := -m.Dot(bc), m.Dot(ac) // shares of i and j, times |n|²
+	if vb <= 0 && ta > 0 {
+		s.edge(c, ac, ta/ac.LenSq(), i, d, j, rest)
 		return
 	}
-	n := ab.Cross(ac)
-	vc := n.Dot(a.Cross(b))
-	if vc <= 0 && d1 >= 0 && d3 <= 0 {
-		s.edge(q, i, j, d1/(d1-d3))
+	if va <= 0 && tb > 0 {
+		s.edge(c, bc, tb/bc.LenSq(), j, d, i, rest)
 		return
 	}
-	vb := n.Dot(c.Cross(a))
-	if vb <= 0 && d2 >= 0 && d6 <= 0 {
-		s.edge(q, i, k, d2/(d2-d6))
-		return
-	}
-	va := n.Dot(b.Cross(c))
-	if va <= 0 && d4 >= d3 && d5 >= d6 {
-		s.edge(q, j, k, (d4-d3)/((d4-d3)+(d5-d6)))
-		return
-	}
-	sum := va + vb + vc
-	if !(sum > 0) {
-		// No area, and rounding has put the origin beside no edge.
-		s.segment(q, i, k)
-		return
-	}
-	// Along the normal the point is exact where the weights have cancelled.
-	h := n.Dot(a)
 	l := n.LenSq()
-	q.p = n.Scale(h / l)
-	q.sq, q.n = h*h/l, 3
-	q.at[0], q.at[1], q.at[2] = i, j, k
-	q.k[0], q.k[1], q.k[2] = va/sum, vb/sum, vc/sum
+	if !(va > 0 && vb > 0 && l-va-vb > 0) {
+		s.thin(i, j, d, rest)
+		return
+	}
+	k := n.Dot(c) / l
+	if sq := n.Dot(c) * k; sq < s.sq {
+		s.p, s.sq, s.n = n.Scale(k), sq, 3
+		s.at = [4]uint8{i, j, d, rest}
+	}
+}
+
+// thin is for a triangle without area, where rounding has put the origin beside
+// none of the new edges.
+func (s *simplex) thin(i, j, d, rest uint8) {
+	s.segment(i, d, j, rest)
+	s.segment(j, d, i, rest)
 }
 
 // tetrahedron takes the new vertex d over the triangle a, b, c that was nearest
-// before. As d brought the simplex nearer, the nearest point is on one of the
-// three new faces, or the origin is inside. Each face is tried that does not
-// have the origin on its inner side; without volume, all are.
-func (s *simplex) tetrahedron(q *nearest, a, b, c, d uint8) {
-	w := s.v[d].w
-	da, db, dc := s.v[a].w.Sub(w), s.v[b].w.Sub(w), s.v[c].w.Sub(w)
-	nab, nbc, nca := da.Cross(db), db.Cross(dc), dc.Cross(da)
-	volume := da.Dot(nbc)
-	q.n = 4
-	s.beyond(q, -nab.Dot(w), volume, a, b, d)
-	s.beyond(q, -nbc.Dot(w), volume, b, c, d)
-	s.beyond(q, -nca.Dot(w), volume, c, a, d)
+// before: the nearest point is on one of the three new faces, or the origin is
+// inside, and then it is true. Each face is tried that does not have the origin
+// on its inner side; without volume, all are.
+func (s *simplex) tetrahedron(i, j, k, d uint8) (inside bool) {
+	w := s.v[d&3].w
+	a, b, c := s.v[i&3].w.Sub(w), s.v[j&3].w.Sub(w), s.v[k&3].w.Sub(w)
+	ab, bc, ca := a.Cross(b), b.Cross(c), c.Cross(a)
+	volume := a.Dot(bc)
+	inside = true
+	if outside(-ab.Dot(w), volume) {
+		s.triangle(i, j, d, k)
+		inside = false
+	}
+	if outside(-bc.Dot(w), volume) {
+		s.triangle(j, k, d, i)
+		inside = false
+	}
+	if outside(-ca.Dot(w), volume) {
+		s.triangle(k, i, d, j)
+		inside = false
+	}
+	return inside
 }
 
-// beyond tries a face: side says where the origin is from it, volume where the
-// rest of the tetrahedron is.
-func (s *simplex) beyond(q *nearest, side, volume float64, i, j, d uint8) {
-	if volume != 0 && (side > 0) == (volume > 0) {
-		return
+// outside says that the origin, on this side of a face, is not where the rest
+// of the tetrahedron is.
+func outside(side, volume float64) bool { return volume == 0 || (side > 0) != (volume > 0) }
+
+// mix is the shares that the vertices in use have in p.
+func (s *simplex) mix() (k [3]float64) {
+	d := s.v[s.at[(s.n-1)&3]&3].w
+	ac := s.v[s.at[0]&3].w.Sub(d)
+	switch s.n {
+	case 1:
+		k[0] = 1
+	case 2:
+		k[0] = math.Min(-d.Dot(ac)/ac.LenSq(), 1)
+		k[1] = 1 - k[0]
+	case 3:
+		bc := s.v[s.at[1]&3].w.Sub(d)
+		n := ac.Cross(bc)
+		m, l := n.Cross(d), n.LenSq()
+		k[0], k[1] = -m.Dot(bc)/l, m.Dot(ac)/l
+		k[2] = 1 - k[0] - k[1]
 	}
-	if q.n == 4 {
-		s.triangle(q, i, j, d)
-		return
-	}
-	var f nearest
-	s.triangle(&f, i, j, d)
-	if f.sq < q.sq {
-		*q = f
-	}
+	return k
 }
 
-// settle gives a simplex that holds the origin a mix: that of its nearest face
-// when it is a tetrahedron.
+// points are the two of the cores whose difference p is.
+func (s *simplex) points(a, b *geom.Vec) {
+	k := s.mix()
+	var p, w geom.Vec
+	for i := range s.n {
+		v := &s.v[s.at[i&3]&3]
+		p, w = p.AddScaled(v.a, k[i]), w.AddScaled(v.w, k[i])
+	}
+	*a, *b = p, p.Sub(w)
+}
+
+// settle gives a simplex that holds the origin the nearest place on its faces.
 func (s *simplex) settle() {
 	if s.n < 4 {
 		return
 	}
-	var best, q nearest
-	s.triangle(&best, 0, 1, 2)
-	for _, f := range [3][3]uint8{{0, 1, 3}, {0, 2, 3}, {1, 2, 3}} {
-		if s.triangle(&q, f[0], f[1], f[2]); q.sq < best.sq {
-			best = q
-		}
+	s.sq = math.Inf(1)
+	for _, f := range [4][4]uint8{{0, 1, 2, 3}, {0, 1, 3, 2}, {0, 2, 3, 1}, {1, 2, 3, 0}} {
+		s.triangle(f[0], f[1], f[2], f[3])
+		s.triangle(f[1], f[2], f[0], f[3])
+		s.triangle(f[2], f[0], f[1], f[3])
 	}
-	s.nearest = best
 }

@@ -21,21 +21,21 @@ func (s *Solid) LocalSupport(d geom.Vec) geom.Vec {
 	case Box:
 		return geom.Vec{X: math.Copysign(s.H.X, d.X), Y: math.Copysign(s.H.Y, d.Y), Z: math.Copysign(s.H.Z, d.Z)}
 	case Disc:
-		return rim(s.H.X, d)
+		return Rim(s.H.X, d)
 	case Cylinder:
-		p := rim(s.H.X, d)
+		p := Rim(s.H.X, d)
 		p.Z = math.Copysign(s.H.Z, d.Z)
 		return p
 	case Hull:
-		return hullSupport(s.Points, d)
+		return *Farthest(s.Points, d)
 	case Arc:
 		return arcSupport(s.H.X, s.H.Y, d)
 	}
 	return geom.Vec{}
 }
 
-// rim is the point of the circle of radius r about Z farthest along d.
-func rim(r float64, d geom.Vec) geom.Vec {
+// Rim is the point of the circle of radius r about Z farthest along d.
+func Rim(r float64, d geom.Vec) geom.Vec {
 	l := math.Sqrt(float64(d.X*d.X) + float64(d.Y*d.Y))
 	if l == 0 {
 		return geom.Vec{X: r}
@@ -44,16 +44,19 @@ func rim(r float64, d geom.Vec) geom.Vec {
 	return geom.Vec{X: float64(k * d.X), Y: float64(k * d.Y)}
 }
 
-func hullSupport(points []geom.Vec, d geom.Vec) geom.Vec {
-	best, far := 0, math.Inf(-1)
+// Farthest is the one of points, of which there is at least one, that lies
+// farthest along d.
+func Farthest(points []geom.Vec, d geom.Vec) *geom.Vec {
+	best := &points[0]
 	x, y, z := d.X, d.Y, d.Z // in registers: WebAssembly would load them for every point
-	for i := range points {
+	far := float64(best.X*x) + float64(best.Y*y) + float64(best.Z*z)
+	for i := 1; i < len(points); i++ {
 		p := &points[i]
 		if f := float64(p.X*x) + float64(p.Y*y) + float64(p.Z*z); f > far {
-			best, far = i, f
+			best, far = p, f
 		}
 	}
-	return points[best]
+	return best
 }
 
 // arcSupport is the rim point if it lies on the arc, else the farther end.
@@ -63,7 +66,7 @@ func arcSupport(r, half float64, d geom.Vec) geom.Vec {
 	l := math.Sqrt(float64(d.X*d.X) + float64(d.Y*d.Y))
 	sin, cos := geom.Sincos(half)
 	if l == 0 || d.X >= l*cos || half >= math.Pi {
-		return rim(r, d)
+		return Rim(r, d)
 	}
 	return geom.Vec{X: float64(r * cos), Y: math.Copysign(float64(r*sin), d.Y)}
 }
