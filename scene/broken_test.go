@@ -42,6 +42,9 @@ var brokenPlaces = map[string]struct {
 	"bar-too-short":          {"/vehicle/rear/suspension/bars/4", "20 mm apart", false},
 	"bar-missing":            {"/vehicle/rear/suspension/bars", "5 bars", true},
 	"wishbones-on-an-axle":   {"/vehicle/front/suspension/kind", "double_wishbone", true},
+	"tape-to-nobody":         {"/tapes/0/to/part", "rail", false},
+	"tape-end-twice":         {"/tapes/0/from", "datum", true},
+	"checked-on-no-day":      {"/checked/0/on", "25.11.2026", true},
 	"too-deep":               {"/joined/0/0/0/0/0/0/0/0/0/0/0", "levels", true},
 }
 

@@ -172,7 +172,7 @@ func (d *decoder) document(n *node) *Document {
 	doc := &Document{Format: Format, Version: Version}
 	d.version(n)
 	if !d.object(n, "", []string{"format", "version", "vehicle", "heights"},
-		[]string{"name", "note", "show", "tolerance_mm", "movements", "parts", "needs", "joined"}) {
+		[]string{"name", "note", "show", "tolerance_mm", "movements", "parts", "needs", "joined", "tapes", "checked"}) {
 		return doc
 	}
 	doc.Name = d.text(n, "", "name", "")
@@ -188,6 +188,8 @@ func (d *decoder) document(n *node) *Document {
 	d.each(n, "", "parts", func(v *node, at string) { doc.Parts = append(doc.Parts, d.part(v, at)) })
 	d.each(n, "", "needs", func(v *node, at string) { doc.Needs = append(doc.Needs, d.need(v, at)) })
 	d.each(n, "", "joined", func(v *node, at string) { doc.Joined = append(doc.Joined, d.joint(v, at)) })
+	d.each(n, "", "tapes", func(v *node, at string) { doc.Tapes = append(doc.Tapes, d.tape(v, at)) })
+	d.each(n, "", "checked", func(v *node, at string) { doc.Checked = append(doc.Checked, d.check(v, at)) })
 	return doc
 }
 

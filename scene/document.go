@@ -34,6 +34,8 @@ type Document struct {
 	Parts       []Part
 	Needs       []Need
 	Joined      []Joined
+	Tapes       []Tape
+	Checked     []Check
 }
 
 // Height is a named state of the body over the ground. FrontMM and RearMM say

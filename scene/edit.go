@@ -147,6 +147,7 @@ func RemovePart(doc *Document, id string) (*Document, string, error) {
 			c.Joined = append(c.Joined, j)
 		}
 	}
+	c.withoutPart(id)
 	return &c, "removed " + doc.Parts[i].Name, nil
 }
 

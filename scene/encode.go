@@ -33,6 +33,12 @@ func Encode(doc *Document) []byte {
 	w.list("parts", len(doc.Parts), func(i int) { w.part(&doc.Parts[i]) })
 	w.list("needs", len(doc.Needs), func(i int) { w.item(needRow(doc.Needs[i])) })
 	w.list("joined", len(doc.Joined), func(i int) { w.item(joinedRow(doc.Joined[i])) })
+	if len(doc.Tapes) > 0 {
+		w.list("tapes", len(doc.Tapes), func(i int) { w.item(tapeRow(doc.Tapes[i])) })
+	}
+	if len(doc.Checked) > 0 {
+		w.list("checked", len(doc.Checked), func(i int) { w.item(checkRow(doc.Checked[i])) })
+	}
 	w.close("}")
 	w.buf.WriteByte('\n')
 	return w.buf.Bytes()

@@ -106,7 +106,7 @@ func randomEdit(t *rapid.T, doc *Document) (*Document, string, error) {
 		return AddPart(doc, "box", at)
 	}
 	p := some("part")
-	switch rapid.IntRange(0, 10).Draw(t, "edit") {
+	switch rapid.IntRange(0, 12).Draw(t, "edit") {
 	case 0:
 		return AddPart(doc, rapid.SampledFrom(Kinds()).Draw(t, "kind").Name, at)
 	case 1:
@@ -138,6 +138,9 @@ func randomEdit(t *rapid.T, doc *Document) (*Document, string, error) {
 			field := fmt.Sprintf("rear/suspension/bars/%d/body_mm/%d", rapid.IntRange(0, len(s.Bars)).Draw(t, "bar"), rapid.IntRange(0, 2).Draw(t, "axis"))
 			return SetField(doc, "vehicle", field, fmt.Sprintf("%.2f mm", rapid.Float64Range(-4000, 4000).Draw(t, "value")))
 		}
+	}
+	if next, label, err, ok := randomTapeEdit(t, doc, p); ok {
+		return next, label, err
 	}
 	return SetField(doc, "scene", "name", rapid.String().Draw(t, "name"))
 }

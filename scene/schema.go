@@ -28,6 +28,8 @@ func Schema() []byte {
 		"needs":        obj{"type": "array", "maxItems": maxPairs, "items": needSchema()},
 		"joined": obj{"type": "array", "maxItems": maxPairs, "items": closed(obj{
 			"a": idSchema(), "b": idSchema(), "why": oneLine("Why the two may touch.")}, "a", "b")},
+		"tapes":   tapesSchema(),
+		"checked": checkedSchema(),
 	}, "format", "version", "vehicle", "heights")
 	root["$schema"] = "https://json-schema.org/draft/2020-12/schema"
 	root["title"] = "Scrubline scene"

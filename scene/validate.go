@@ -35,6 +35,8 @@ func (doc *Document) Validate() error {
 	c.movements()
 	c.needs()
 	c.joints()
+	c.tapes()
+	c.checks()
 	if c.err != nil {
 		return c.err
 	}
