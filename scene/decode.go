@@ -3,6 +3,7 @@ package scene
 import (
 	"fmt"
 	"math"
+	"sort"
 	"strconv"
 )
 
@@ -22,6 +23,7 @@ func Decode(data []byte) (*Document, error) {
 	if err := doc.Validate(); err != nil {
 		return nil, err
 	}
+	sort.Strings(doc.Unmeasured)
 	return doc, nil
 }
 
@@ -172,13 +174,14 @@ func (d *decoder) document(n *node) *Document {
 	doc := &Document{Format: Format, Version: Version}
 	d.version(n)
 	if !d.object(n, "", []string{"format", "version", "vehicle", "heights"},
-		[]string{"name", "note", "show", "tolerance_mm", "movements", "parts", "needs", "joined", "tapes", "checked"}) {
+		[]string{"name", "note", "show", "tolerance_mm", "currency", "budget", "shelf", "variants", "shown", "movements", "parts", "groups", "needs", "joined", "tapes", "checked", "unmeasured"}) {
 		return doc
 	}
 	doc.Name = d.text(n, "", "name", "")
 	doc.Note = d.text(n, "", "note", "")
 	doc.Show = Units(d.text(n, "", "show", string(Millimetres)))
 	doc.ToleranceMM = d.num(n, "", "tolerance_mm", DefaultToleranceMM)
+	d.money(n, doc)
 	d.vehicle(n.member("vehicle"), "/vehicle", &doc.Vehicle)
 	d.each(n, "", "heights", func(v *node, at string) { doc.Heights = append(doc.Heights, d.height(v, at)) })
 	d.each(n, "", "movements", func(v *node, at string) { doc.Movements = append(doc.Movements, d.movement(v, at)) })
@@ -186,10 +189,14 @@ func (d *decoder) document(n *node) *Document {
 		d.fail("/parts", fmt.Sprintf("at most %d parts", MaxParts), fmt.Sprintf("%d", len(parts.items)))
 	}
 	d.each(n, "", "parts", func(v *node, at string) { doc.Parts = append(doc.Parts, d.part(v, at)) })
+	d.each(n, "", "groups", func(v *node, at string) { doc.Groups = append(doc.Groups, d.group(v, at)) })
 	d.each(n, "", "needs", func(v *node, at string) { doc.Needs = append(doc.Needs, d.need(v, at)) })
 	d.each(n, "", "joined", func(v *node, at string) { doc.Joined = append(doc.Joined, d.joint(v, at)) })
+	doc.Unmeasured = d.words(n, "", "unmeasured")
 	d.each(n, "", "tapes", func(v *node, at string) { doc.Tapes = append(doc.Tapes, d.tape(v, at)) })
 	d.each(n, "", "checked", func(v *node, at string) { doc.Checked = append(doc.Checked, d.check(v, at)) })
+	d.shelf(n, doc)
+	d.variants(n, doc)
 	return doc
 }
 

@@ -42,7 +42,7 @@ func (d *decoder) tyre(n *node, at string, t *Tyre) {
 
 func (d *decoder) part(n *node, at string) (p Part) {
 	if !d.object(n, at, []string{"id", "kind"},
-		[]string{"name", "carrier", "at_mm", "turn_deg", "traits", "moves", "tolerance_mm", "note", "size"}) {
+		[]string{"name", "carrier", "at_mm", "turn_deg", "traits", "moves", "tolerance_mm", "mass_kg", "price", "state", "note", "locked", "measured_from", "size"}) {
 		return p
 	}
 	p.ID, p.Kind = d.text(n, at, "id", ""), d.text(n, at, "kind", "")
@@ -64,7 +64,10 @@ func (d *decoder) part(n *node, at string) (p Part) {
 		tol := d.num(n, at, "tolerance_mm", 0)
 		p.ToleranceMM = &tol
 	}
+	d.stock(n, at, &p)
 	p.Note = d.text(n, at, "note", "")
+	p.Locked = d.flag(n, at, "locked", false)
+	d.each(n, at, "measured_from", func(v *node, here string) { p.MeasuredFrom = append(p.MeasuredFrom, d.measured(v, here)) })
 	p.Size = k.DefaultSize()
 	if size := n.member("size"); size != nil {
 		d.size(size, at+"/size", k, p.Size)

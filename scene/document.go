@@ -28,14 +28,27 @@ type Document struct {
 	// ToleranceMM is the tape and fabrication tolerance of a part that states
 	// none of its own: how far it may really stand from where it is drawn.
 	ToleranceMM float64
+	Currency    string   // of every price, such as USD; empty: none is named
+	Budget      *float64 // nil: none is set
 	Vehicle     Vehicle
 	Heights     []Height
 	Movements   []Movement
 	Parts       []Part
+	Groups      []Group
 	Needs       []Need
 	Joined      []Joined
 	Tapes       []Tape
 	Checked     []Check
+	// Unmeasured are the keys of the values that are not measured yet, sorted;
+	// see [Document.NotMeasured].
+	Unmeasured []string
+	// Shelf holds parts of the user's own without a place. One with the id of a
+	// part is that part, placed: it lies on the shelf again when the part goes.
+	Shelf []Part
+	// Variants are the scene's alternatives; see [Resolve].
+	Variants []Variant
+	// Shown is the variant that is shown, by id; empty is the scene as drawn.
+	Shown string
 }
 
 // Height is a named state of the body over the ground. FrontMM and RearMM say
@@ -69,8 +82,14 @@ type Part struct {
 	Traits      []Trait  // empty: what its kind says
 	Moves       []string // movements that carry it, by id, innermost first
 	ToleranceMM *float64 // nil: the document's
+	MassKG      *float64 // nil: not known
+	Price       *float64 // nil: not known
+	State       PartState
 	Note        string
-	Size        Size
+	Locked      bool // stays in its place: neither moved nor turned nor deleted
+	// MeasuredFrom says what its place was measured from, at most once an axis.
+	MeasuredFrom []Measured
+	Size         Size
 }
 
 // Need overrides the gap a pair must keep: for two parts by id, or for every

@@ -23,13 +23,7 @@ func (doc *Document) partAt(id string) (int, error) {
 
 // withPart is doc with part i replaced, once that part is valid.
 func (doc *Document) withPart(i int, p Part) (*Document, error) {
-	if e := validPart(&p); e != nil {
-		return nil, sentence(doc.Show, &p, e)
-	}
-	c := *doc
-	c.Parts = append([]Part(nil), doc.Parts...)
-	c.Parts[i] = p
-	return &c, nil
+	return doc.withPlaced([]placing{{i, p}})
 }
 
 // withNewPart is doc with a part added at the end.
@@ -54,6 +48,9 @@ func AddPart(doc *Document, kind string, at Vec) (*Document, string, error) {
 	p.Name = doc.freeName(p.Name)
 	p.ID = doc.freeID(p.Name)
 	c, err := doc.withNewPart(p)
+	if err == nil {
+		c.markNew(&p)
+	}
 	return c, "placed " + p.Name, err
 }
 
@@ -100,6 +97,7 @@ func (doc *Document) freeID(name string) string {
 	for i := range doc.Parts {
 		taken[doc.Parts[i].ID] = true
 	}
+	doc.reserved(taken)
 	base := slug(name)
 	id := base
 	for n := 2; taken[id]; n++ {
@@ -134,8 +132,12 @@ func RemovePart(doc *Document, id string) (*Document, string, error) {
 	if err != nil {
 		return nil, "", err
 	}
+	if doc.Parts[i].Locked {
+		return nil, "", errLocked(&doc.Parts[i])
+	}
 	c := *doc
 	c.Parts = append(append([]Part(nil), doc.Parts[:i]...), doc.Parts[i+1:]...)
+	c.unrelate(id)
 	c.Needs, c.Joined = nil, nil
 	for _, n := range doc.Needs {
 		if n.Parts[0] != id && n.Parts[1] != id {
@@ -148,7 +150,8 @@ func RemovePart(doc *Document, id string) (*Document, string, error) {
 		}
 	}
 	c.withoutPart(id)
-	return &c, "removed " + doc.Parts[i].Name, nil
+	c.backOnShelf(&doc.Parts[i])
+	return c.Pruned(), "removed " + doc.Parts[i].Name, nil
 }
 
 // copyStepMM is how far behind its original a duplicate is put, so that it can
@@ -163,6 +166,7 @@ func DuplicatePart(doc *Document, id string) (*Document, string, error) {
 		return nil, "", err
 	}
 	p := doc.Parts[i].clone()
+	p.Locked = false
 	k := KindNamed(p.Kind)
 	if on := k.freeCarrier(doc); contains(k.Carriers, Body) || on == p.Carrier {
 		p.AtMM[0] += copyStepMM
@@ -172,6 +176,9 @@ func DuplicatePart(doc *Document, id string) (*Document, string, error) {
 	p.Name = doc.freeName(p.Name)
 	p.ID = doc.freeID(p.Name)
 	c, err := doc.withNewPart(p)
+	if err == nil {
+		c.copyMarks(id, p.ID)
+	}
 	return c, "duplicated " + doc.Parts[i].Name, err
 }
 
@@ -181,9 +188,18 @@ func (p *Part) clone() Part {
 	c.Size = p.Size.Clone()
 	c.Traits = append([]Trait(nil), p.Traits...)
 	c.Moves = append([]string(nil), p.Moves...)
+	c.MeasuredFrom = append([]Measured(nil), p.MeasuredFrom...)
 	if p.ToleranceMM != nil {
 		tol := *p.ToleranceMM
 		c.ToleranceMM = &tol
+	}
+	if p.MassKG != nil {
+		kg := *p.MassKG
+		c.MassKG = &kg
+	}
+	if p.Price != nil {
+		v := *p.Price
+		c.Price = &v
 	}
 	return c
 }
@@ -197,6 +213,7 @@ func MirrorPart(doc *Document, id string) (*Document, string, error) {
 		return nil, "", err
 	}
 	p := doc.Parts[i].clone()
+	p.Locked, p.MeasuredFrom = false, p.measuredExcept(1) // what stands on its right now stood on its left
 	p.AtMM[1] = -p.AtMM[1] + 0
 	p.TurnDeg[0], p.TurnDeg[2] = -p.TurnDeg[0]+0, -p.TurnDeg[2]+0
 	p.Carrier = otherSide(p.Carrier)
@@ -205,6 +222,9 @@ func MirrorPart(doc *Document, id string) (*Document, string, error) {
 	p.Name = doc.freeName(leftRight.Replace(p.Name))
 	p.ID = doc.freeID(p.Name)
 	c, err := doc.withNewPart(p)
+	if err == nil {
+		c.copyMarks(id, p.ID)
+	}
 	return c, "mirrored " + doc.Parts[i].Name, err
 }
 

@@ -9,28 +9,41 @@ import (
 )
 
 // SetField changes one field from text as typed. target is part:ID, vehicle,
-// scene, height:ID or movement:ID. field names it as the file does, steps joined by / or a
+// scene, height:ID, movement:ID or shelf:ID. field names it as the file does, steps joined by / or a
 // point; units at the end of a step may be left out, and so may size/:
 //
 //	part:ID    name note carrier traits moves tolerance_mm at_mm/0 turn_deg/2
+//	           mass_kg price state
 //	           size/diameter_mm size/vertices/2/x_mm (also at_x, turn_z)
 //	vehicle    wheelbase_mm front/track_mm rear/tyre rear/tyre/width_mm …
 //	           rear/suspension/kind rear/suspension/bars/0/body_mm/1 …
-//	scene      name note show tolerance_mm height/ID/front_mm …
+//	scene      name note show tolerance_mm currency budget height/ID/front_mm …
+//	shelf:ID   as of a part, but for its place
 //	height:ID  name front_mm rear_mm
 //	movement:ID  name at_mm/0 axis/1 from to
 //
-// Lengths may be written in any unit; a bare number is in the shown one.
+// Lengths may be written in any unit; a bare number is in the shown one. What is
+// typed is measured: see [Document.NotMeasured].
 func SetField(doc *Document, target, field, text string) (*Document, string, error) {
+	c, label, err := doc.setField(target, field, text)
+	if err == nil {
+		c.typed(doc, target, field, text)
+	}
+	return c, label, err
+}
+
+func (doc *Document) setField(target, field, text string) (*Document, string, error) {
 	what, id, _ := strings.Cut(target, ":")
 	steps := fieldSteps(field)
 	switch {
 	case what == "part":
 		return doc.setPart(id, field, steps, text)
+	case what == "shelf":
+		return doc.setShelf(id, field, steps, text)
 	case target == "vehicle":
 		return doc.setWhole("changed the vehicle", func(c *Document) error { return setVehicle(c, steps, text) })
 	case target == "scene" && steps[0] == "height" && len(steps) == 3:
-		return SetField(doc, "height:"+strings.SplitN(field, "/", 3)[1], steps[2], text)
+		return doc.setField("height:"+strings.SplitN(field, "/", 3)[1], steps[2], text)
 	case target == "scene":
 		return doc.setWhole("changed the scene", func(c *Document) error { return setScene(c, steps, text) })
 	case what == "movement":
@@ -79,6 +92,10 @@ func setScene(c *Document, steps []string, text string) (err error) {
 		c.Name = strings.TrimSpace(text)
 	case "note":
 		c.Note = text
+	case "currency":
+		c.Currency = strings.TrimSpace(text)
+	case "budget":
+		err = c.setBudget(text)
 	case "show":
 		c.Show = Units(text)
 	case "tolerance":
@@ -244,6 +261,9 @@ func (doc *Document) setOwn(p *Part, field string, steps []string, text string) 
 		p.TurnDeg[axis], err = ParseAngle(text)
 		return err
 	}
+	if ok, err := doc.setStock(p, steps[0], text); ok {
+		return err
+	}
 	switch steps[0] {
 	case "name":
 		if p.Name = strings.TrimSpace(text); p.Name == "" {
@@ -301,8 +321,7 @@ func (doc *Document) ride(p *Part, on Carrier) {
 // loaded radius, both square to the ground.
 func (v *Vehicle) origin(on Carrier) Vec {
 	e := v.EndOf(on)
-	slope := (v.Rear.FrameHeightMM - v.Front.FrameHeightMM) / v.WheelbaseMM
-	upright := math.Sqrt(max(0, 1-float64(slope*slope)))
+	_, upright := v.groundSlope()
 	if on == Body || upright == 0 {
 		return Vec{}
 	}

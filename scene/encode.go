@@ -20,6 +20,7 @@ func Encode(doc *Document) []byte {
 	}
 	w.line("show", text(string(doc.Show)))
 	w.line("tolerance_mm", number(doc.ToleranceMM))
+	w.money(doc)
 	w.key("vehicle")
 	w.open("{")
 	w.line("wheelbase_mm", number(doc.Vehicle.WheelbaseMM))
@@ -31,6 +32,9 @@ func Encode(doc *Document) []byte {
 		w.list("movements", len(doc.Movements), func(i int) { w.item(movementRow(doc.Movements[i])) })
 	}
 	w.list("parts", len(doc.Parts), func(i int) { w.part(&doc.Parts[i]) })
+	if len(doc.Groups) > 0 {
+		w.list("groups", len(doc.Groups), func(i int) { w.item(groupRow(doc.Groups[i])) })
+	}
 	w.list("needs", len(doc.Needs), func(i int) { w.item(needRow(doc.Needs[i])) })
 	w.list("joined", len(doc.Joined), func(i int) { w.item(joinedRow(doc.Joined[i])) })
 	if len(doc.Tapes) > 0 {
@@ -39,6 +43,9 @@ func Encode(doc *Document) []byte {
 	if len(doc.Checked) > 0 {
 		w.list("checked", len(doc.Checked), func(i int) { w.item(checkRow(doc.Checked[i])) })
 	}
+	w.unmeasured(doc.Unmeasured)
+	w.shelf(doc)
+	w.variants(doc)
 	w.close("}")
 	w.buf.WriteByte('\n')
 	return w.buf.Bytes()
@@ -137,8 +144,15 @@ func (w *writer) part(p *Part) {
 	if p.ToleranceMM != nil {
 		w.line("tolerance_mm", number(*p.ToleranceMM))
 	}
+	w.stock(p)
 	if p.Note != "" {
 		w.line("note", text(p.Note))
+	}
+	if p.Locked {
+		w.line("locked", "true")
+	}
+	if len(p.MeasuredFrom) > 0 {
+		w.list("measured_from", len(p.MeasuredFrom), func(i int) { w.item(measuredRow(p.MeasuredFrom[i])) })
 	}
 	w.size(KindNamed(p.Kind), p.Size)
 	w.close("}")

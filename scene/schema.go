@@ -21,15 +21,22 @@ func Schema() []byte {
 		"note":         obj{"type": "string", "maxLength": noteRunes},
 		"show":         obj{"enum": []Units{Millimetres, Inches}, "description": "The unit lengths are shown in; stored lengths are always millimetres."},
 		"tolerance_mm": numSchema(0, 100, "Tolerance of a part that states none of its own."),
+		"currency":     obj{"type": "string", "maxLength": currencyRunes, "pattern": `^[^\x00-\x1f\x7f-\x9f]*$`, "description": "Of every price, such as USD."},
+		"budget":       numSchema(0, priceMost, "What the parts may cost."),
+		"shelf":        shelfSchema(),
+		"variants":     variantsSchema(),
+		"shown":        obj{"type": "string", "description": "The variant that is shown, by id; empty is the scene as drawn."},
 		"vehicle":      vehicleSchema(),
 		"heights":      heightsSchema(),
 		"movements":    movementSchema(),
 		"parts":        obj{"type": "array", "maxItems": MaxParts, "items": obj{"$ref": "#/$defs/part"}},
+		"groups":       groupSchema(),
 		"needs":        obj{"type": "array", "maxItems": maxPairs, "items": needSchema()},
 		"joined": obj{"type": "array", "maxItems": maxPairs, "items": closed(obj{
 			"a": idSchema(), "b": idSchema(), "why": oneLine("Why the two may touch.")}, "a", "b")},
-		"tapes":   tapesSchema(),
-		"checked": checkedSchema(),
+		"tapes":      tapesSchema(),
+		"checked":    checkedSchema(),
+		"unmeasured": unmeasuredSchema(),
 	}, "format", "version", "vehicle", "heights")
 	root["$schema"] = "https://json-schema.org/draft/2020-12/schema"
 	root["title"] = "Scrubline scene"
@@ -158,17 +165,22 @@ func partSchema() obj {
 		})
 	}
 	o := closed(obj{
-		"id":           idSchema(),
-		"name":         oneLine("Shown name."),
-		"kind":         obj{"enum": names},
-		"carrier":      obj{"enum": Carriers, "description": "What the part rides on; its position is measured from there."},
-		"at_mm":        vecSchema(farMM, "The part's reference point from its carrier's origin at ride: rearward, right, up."),
-		"turn_deg":     vecSchema(360, "Roll about X, then pitch about Y, then yaw about Z, each right-handed."),
-		"traits":       obj{"type": "array", "uniqueItems": true, "items": obj{"$ref": "#/$defs/trait"}, "description": "What the part is, in place of what its kind says."},
-		"moves":        obj{"type": "array", "maxItems": maxPartMoves, "items": idSchema(), "description": "Movements that carry it, innermost first."},
-		"tolerance_mm": numSchema(0, 100, "How far it may really stand from where it is drawn."),
-		"note":         obj{"type": "string", "maxLength": noteRunes},
-		"size":         obj{"type": "object"},
+		"id":            idSchema(),
+		"name":          oneLine("Shown name."),
+		"kind":          obj{"enum": names},
+		"carrier":       obj{"enum": Carriers, "description": "What the part rides on; its position is measured from there."},
+		"at_mm":         vecSchema(farMM, "The part's reference point from its carrier's origin at ride: rearward, right, up."),
+		"turn_deg":      vecSchema(360, "Roll about X, then pitch about Y, then yaw about Z, each right-handed."),
+		"traits":        obj{"type": "array", "uniqueItems": true, "items": obj{"$ref": "#/$defs/trait"}, "description": "What the part is, in place of what its kind says."},
+		"moves":         obj{"type": "array", "maxItems": maxPartMoves, "items": idSchema(), "description": "Movements that carry it, innermost first."},
+		"tolerance_mm":  numSchema(0, 100, "How far it may really stand from where it is drawn."),
+		"note":          obj{"type": "string", "maxLength": noteRunes},
+		"mass_kg":       numSchema(0, massKG, "What it weighs."),
+		"price":         numSchema(0, priceMost, "What it costs, in the document's currency."),
+		"state":         obj{"enum": PartStates, "description": "How far it has come."},
+		"locked":        obj{"type": "boolean", "description": "It stays in its place: neither moved nor turned nor deleted."},
+		"measured_from": measuredSchema(),
+		"size":          obj{"type": "object"},
 	}, "id", "kind")
 	o["allOf"] = byKind
 	return o

@@ -33,10 +33,15 @@ func (doc *Document) Validate() error {
 	c.heights()
 	c.parts()
 	c.movements()
+	c.groups()
+	c.measured()
 	c.needs()
 	c.joints()
+	c.unmeasured()
 	c.tapes()
 	c.checks()
+	c.shelf()
+	c.variants()
 	if c.err != nil {
 		return c.err
 	}

@@ -54,6 +54,7 @@ func (c *checker) part(at string, p *Part) {
 	if p.ToleranceMM != nil {
 		c.num(at+"/tolerance_mm", *p.ToleranceMM, 0, 100)
 	}
+	c.stock(at, p)
 	k := KindNamed(p.Kind)
 	if k == nil {
 		c.fail(at+"/kind", "a kind of part", quote(p.Kind))
