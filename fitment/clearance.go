@@ -59,7 +59,7 @@ func (m *Model) Clearance(at State) Clearance {
 }
 
 func (m *Model) lowestOf(p *placed, st State, n geom.Vec, c float64) (height float64, at geom.Vec, ok bool) {
-	if p.part.Carrier == scene.Ground || p.part.Kind == wheelKind {
+	if m.standsOnGround(p) {
 		return 0, at, false
 	}
 	for i := range p.items {
@@ -72,4 +72,9 @@ func (m *Model) lowestOf(p *placed, st State, n geom.Vec, c float64) (height flo
 		}
 	}
 	return height, at, ok
+}
+
+// standsOnGround says of what stands on the ground by right.
+func (m *Model) standsOnGround(p *placed) bool {
+	return p.part.Carrier == scene.Ground || p.part.Kind == wheelKind
 }

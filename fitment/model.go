@@ -24,6 +24,8 @@ type Model struct {
 	report  *Report
 	running *checking          // a check begun and not finished
 	looks   map[seenKey]seenAt // silhouettes of items that stand still
+	books   [endsCount]*ladderBook
+	freed   [4]*Model // with suspensions that lock made plain guides, by the ends' bits
 }
 
 // pairKey is a pair of compiled parts and what it was measured for. room picks

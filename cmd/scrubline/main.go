@@ -25,6 +25,9 @@ const usage = `scrubline finds out what will touch what, at every height, before
                                          the gap of two parts in one state: corner heights in mm over ride
                                          (default 0,0,0,0), steer in degrees, positive to the right,
                                          movements in degrees or mm
+  scrubline ladder [-up] [-end front|rear|both] [-without KEY]… [-json] FILE
+                                         what happens in order on the way down from ride (or up), and how much
+                                         further it goes when that is mended; -without supposes a KEY mended
   scrubline new FILE                     a starter scene to fill in
 `
 
@@ -44,12 +47,14 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return runCheck(args[1:], stdout, stderr)
 	case "gap":
 		return runGap(args[1:], stdout, stderr)
+	case "ladder":
+		return runLadder(args[1:], stdout, stderr)
 	case "new":
 		return runNew(args[1:], stdout, stderr)
 	case "help", "-h", "-help", "--help":
 		fmt.Fprint(stdout, usage)
 		return exitClear
 	}
-	fmt.Fprintf(stderr, "scrubline: unknown command %q; there are serve, export, check, gap and new\n", args[0])
+	fmt.Fprintf(stderr, "scrubline: unknown command %q; there are serve, export, check, gap, ladder and new\n", args[0])
 	return exitBad
 }
