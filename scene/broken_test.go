@@ -34,6 +34,8 @@ var brokenPlaces = map[string]struct {
 	"row-field-unknown":      {"/parts/1/size/vertices/2/side_mm", "known field", true},
 	"need-of-nobody":         {"/needs/0/parts/1", "battery", false},
 	"joined-to-nobody":       {"/joined/0/a", "bracket", false},
+	"group-of-nobody":        {"/groups/0/parts/1", "bracket", false},
+	"measured-in-a-circle":   {"/parts/0/measured_from/0/part", "Air tank from Exhaust run from Air tank", false},
 	"height-missing":         {"/heights", "ride", true},
 	"ride-moved":             {"/heights/1/front_mm", "5", true},
 	"tyre-code-unreadable":   {"/vehicle/front/tyre/code", "wide ones", true},
@@ -45,6 +47,7 @@ var brokenPlaces = map[string]struct {
 	"tape-to-nobody":         {"/tapes/0/to/part", "rail", false},
 	"tape-end-twice":         {"/tapes/0/from", "datum", true},
 	"checked-on-no-day":      {"/checked/0/on", "25.11.2026", true},
+	"unmeasured-nothing":     {"/unmeasured/1", "volume_l", false},
 	"too-deep":               {"/joined/0/0/0/0/0/0/0/0/0/0/0", "levels", true},
 }
 

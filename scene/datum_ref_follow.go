@@ -1,0 +1,213 @@
+package scene
+
+import (
+	"errors"
+	"math"
+)
+
+// What an edit leaves behind of measurements is put right by [Settle]: the
+// part that was measured either follows, and its number stays, or stays, and
+// its number is read anew. A number in a document is never one that was.
+
+// readTol is how far a reading may be off before it counts as another (mm):
+// positions are kept to a millionth.
+const readTol = 2e-6
+
+// settling is one edit being put right.
+type settling struct {
+	ruler        // over the edited document
+	old   ruler  // over the one before
+	was   []int  // by part: its index before, −1 for a new one
+	hands []bool // by part: the edit itself placed or shaped it
+}
+
+func newSettling(before, after *Document, boxes Boxes) *settling {
+	n := len(after.Parts)
+	s := &settling{ruler: ruler{doc: after, boxes: boxes, shift: make([]Vec, n)}, old: ruler{doc: before, boxes: boxes},
+		was: make([]int, n), hands: make([]bool, n)}
+	index := make(map[string]int, len(before.Parts))
+	for i := range before.Parts {
+		index[before.Parts[i].ID] = i
+	}
+	for i := range after.Parts {
+		p := &after.Parts[i]
+		k, ok := index[p.ID]
+		if !ok {
+			s.was[i], s.hands[i] = -1, true
+			continue
+		}
+		q := &before.Parts[k]
+		s.was[i], s.hands[i] = k, !samePlace(p, q) || !sameShape(p, q)
+	}
+	return s
+}
+
+// wanted is what a reference of part i read before the edit; ok is false for
+// a new reference and for a part the edit itself placed.
+func (s *settling) wanted(i int, m *Measured) (mm float64, ok bool) {
+	if s.hands[i] {
+		return 0, false
+	}
+	old := s.old.doc.Parts[s.was[i]].MeasuredAlong(m.Axis)
+	if old == nil || !sameReference(old, m) {
+		return 0, false
+	}
+	mm, _ = s.old.read(s.was[i], old)
+	return mm, true
+}
+
+// off is how far a part would have to go for a reference to read as before.
+func (s *settling) off(i int, m *Measured) float64 {
+	want, ok := s.wanted(i, m)
+	if !ok {
+		return 0
+	}
+	is, slope := s.read(i, m)
+	if math.Abs(want-is) <= readTol || slope == 0 {
+		return 0
+	}
+	return (want - is) / slope
+}
+
+// held says whether a part cannot follow: it is locked, or one of its group is.
+func (s *settling) held(i int) bool {
+	for _, id := range s.doc.Together([]string{s.doc.Parts[i].ID}) {
+		if k, err := s.doc.partAt(id); err == nil && s.doc.Parts[k].Locked {
+			return true
+		}
+	}
+	return false
+}
+
+// Following is who would follow an edit.
+type Following struct {
+	Parts  []string // ids of parts that were measured from something that moved
+	Locked []string // those of them that stay, being locked or grouped with what is
+	From   []string // what they were measured from: names of parts, words of datums
+}
+
+// Followers finds the parts whose reference has moved in an edit.
+func Followers(before, after *Document, boxes Boxes) (f Following) {
+	if !anyMeasured(after) {
+		return f
+	}
+	s := newSettling(before, after, boxes)
+	for i := range after.Parts {
+		p := &after.Parts[i]
+		for k := range p.MeasuredFrom {
+			m := &p.MeasuredFrom[k]
+			if s.off(i, m) == 0 {
+				continue
+			}
+			list := &f.Parts
+			if s.held(i) {
+				list = &f.Locked
+			}
+			if !contains(*list, p.ID) {
+				*list = append(*list, p.ID)
+			}
+			if from := after.fromWords(m); !contains(f.From, from) {
+				f.From = append(f.From, from)
+			}
+		}
+	}
+	return f
+}
+
+func anyMeasured(doc *Document) bool {
+	for i := range doc.Parts {
+		if len(doc.Parts[i].MeasuredFrom) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// Settle puts measurements right after an edit from before to after. With
+// follow, a part moves along with what it was measured from, its group with it
+// and what was measured from it in turn, so that the numbers stay; parts that
+// the edit itself placed, and locked ones, do not. Every other number is read
+// off anew.
+func Settle(before, after *Document, boxes Boxes, follow bool) (*Document, error) {
+	if !anyMeasured(after) {
+		return after, nil
+	}
+	s := newSettling(before, after, boxes)
+	if follow {
+		if err := s.follow(); err != nil {
+			return nil, err
+		}
+		var list []placing
+		for i, by := range s.shift {
+			if by != (Vec{}) {
+				list = append(list, after.shifted(i, by))
+			}
+		}
+		moved, err := after.withPlaced(list)
+		if err != nil {
+			return nil, err
+		}
+		s.doc, s.shift = moved, nil
+	}
+	return s.readAnew(), nil
+}
+
+// follow finds how far every part has to go. A part that has moved may carry
+// others with it, so it goes around until nothing moves any more.
+func (s *settling) follow() error {
+	// A chain of n parts settles in n rounds at the latest, and once more where
+	// the ground falls away under what has moved along the vehicle.
+	for range 2*len(s.doc.Parts) + 2 {
+		moved := false
+		for i := range s.doc.Parts {
+			for k := range s.doc.Parts[i].MeasuredFrom {
+				m := &s.doc.Parts[i].MeasuredFrom[k]
+				if by := s.off(i, m); by != 0 && !s.held(i) {
+					s.take(i, m.Axis, by)
+					moved = true
+				}
+			}
+		}
+		if !moved {
+			return nil
+		}
+	}
+	return errors.New("the parts cannot follow: their measurements and groups pull them two ways")
+}
+
+// take moves a part along an axis, with those of its group that have no
+// reference of their own there and were not placed by hand.
+func (s *settling) take(i, axis int, by float64) {
+	s.shift[i][axis] += by
+	g := s.doc.GroupOf(s.doc.Parts[i].ID)
+	if g == nil {
+		return
+	}
+	for _, id := range g.Parts {
+		k, err := s.doc.partAt(id)
+		if err == nil && k != i && !s.hands[k] && s.doc.Parts[k].MeasuredAlong(axis) == nil {
+			s.shift[k][axis] += by
+		}
+	}
+}
+
+// readAnew is the document with every number as the tape reads it now. One
+// that reads as before keeps its digits.
+func (s *settling) readAnew() *Document {
+	c := *s.doc
+	c.Parts = append([]Part(nil), s.doc.Parts...)
+	for i := range c.Parts {
+		p := &c.Parts[i]
+		if len(p.MeasuredFrom) == 0 {
+			continue
+		}
+		p.MeasuredFrom = append([]Measured(nil), p.MeasuredFrom...)
+		for k := range p.MeasuredFrom {
+			m := &p.MeasuredFrom[k]
+			if is, _ := s.read(i, m); math.Abs(is-m.MM) > readTol {
+				m.MM = round6(is)
+			}
+		}
+	}
+	return &c
+}
