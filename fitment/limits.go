@@ -59,7 +59,7 @@ type linkMeasure struct {
 
 func (m *Model) linkMeasures(k *link) []linkMeasure {
 	var out []linkMeasure
-	length := func(st motion.State) float64 { return m.linkEnds(k, st).length() }
+	length := func(st motion.State) float64 { return m.endsOf(k, st).length() }
 	if l := k.limits.ShortestMM; l > 0 {
 		out = append(out, linkMeasure{TooShort, l, length, func(v float64) float64 { return l - v }})
 	}
@@ -80,9 +80,9 @@ type ends struct{ a, b geom.Vec }
 
 func (e ends) length() float64 { return e.a.Dist(e.b) }
 
-func (m *Model) linkEnds(k *link, st motion.State) ends {
-	pa, pb := m.carrier(k.onA, st), m.carrier(k.onB, st)
-	return ends{pa.Apply(k.a), pb.Apply(k.b)}
+func (m *Model) endsOf(k *link, st motion.State) ends {
+	a, b := m.linkEnds(k, st)
+	return ends{a, b}
 }
 
 // jointAngles are the angles (degrees) between the shaft and what each of its

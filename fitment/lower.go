@@ -89,6 +89,7 @@ func (l *lowerer) add(c *compiled, own *item, sh scene.Shape) error {
 		return nil
 	case scene.Shaft:
 		k := l.shaft(s)
+		k.bar = c.part.Kind == barKind
 		c.items = append(c.items, item{on: motion.Body, link: k, solids: []solid.Solid{k.atRide()}})
 		return nil
 	case scene.Room:

@@ -27,6 +27,9 @@ type link struct {
 	// solid; below, it stays as it is there. See mover.settle.
 	stop   float64
 	stopAt int
+	// bar: a bar of the suspension, whose far end is followed by itself
+	bar   bool
+	point *motion.Point // that end; nil where its carrier hangs on nothing
 }
 
 func (l *lowerer) bellows(s scene.Bellows) *link {
@@ -76,8 +79,18 @@ func (v *mover) hungAt(k *link, st motion.State) solid.Solid {
 		up := max(0, k.stop-(st.RL+st.RR)/2)
 		st.RL, st.RR = st.RL+up, st.RR+up
 	}
-	pa, pb := v.carrier(k.onA, st), v.carrier(k.onB, st)
-	return k.between(pa.Apply(k.a), pb.Apply(k.b))
+	a, b := v.linkEnds(k, st)
+	return k.between(a, b)
+}
+
+// linkEnds is where a link's two anchors stand in a state.
+func (v *mover) linkEnds(k *link, st motion.State) (a, b geom.Vec) {
+	pa := v.carrier(k.onA, st)
+	if k.point != nil {
+		return pa.Apply(k.a), k.point.At(st)
+	}
+	pb := v.carrier(k.onB, st)
+	return pa.Apply(k.a), pb.Apply(k.b)
 }
 
 // between builds the solid between two points. Squeezed flat it is still a

@@ -184,6 +184,9 @@ func (v *mover) hung(k *link) mobility {
 		})
 	}
 	a, b := at(k.onA, k.a), at(k.onB, k.b)
+	if k.point != nil {
+		b = v.followed(k)
+	}
 	m := mobility{group: -1}
 	length, lean := v.shortest(k, &a, &b)
 	r := k.most()
@@ -266,8 +269,8 @@ func (v *mover) shortest(k *link, a, b *mobility) (length, lean float64) {
 	nodes = func(i int) {
 		if i > steer {
 			st := v.box.state(&p).motion()
-			pa, pb := v.carrier(k.onA, st), v.carrier(k.onB, st)
-			d := pb.Apply(k.b).Sub(pa.Apply(k.a))
+			p, q := v.linkEnds(k, st)
+			d := q.Sub(p)
 			length = min(length, d.Len())
 			lean = max(lean, geom.V(d.X, d.Y, 0).Len())
 			return

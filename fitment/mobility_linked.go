@@ -73,6 +73,26 @@ func linkedWheel(m *mobility, b *motion.Bounds, heave, cross int, limit float64,
 	}
 }
 
+// followed is the mobility of the far end of a bar, from the grid of that point
+// alone: it has no turn, so that nothing is lost to how far it lies from its
+// carrier's origin.
+func (v *mover) followed(k *link) mobility {
+	heave, cross, end := frontHeave, frontCross, v.ch.Front
+	axle := k.onB == motion.FrontAxle || k.onB == motion.RearAxle
+	front := k.onB == motion.FrontAxle || k.onB == motion.WheelFL || k.onB == motion.WheelFR
+	if !front {
+		heave, cross, end = rearHeave, rearCross, v.ch.Rear
+	}
+	m := mobility{group: int(k.onB)}
+	b, limit := k.point.Bounds(), v.box.hi[cross]
+	if axle {
+		linkedAxle(&m, &b, heave, cross, limit, geom.Vec{})
+	} else {
+		linkedWheel(&m, &b, heave, cross, limit, front && end.Independent && v.ch.ByTie(motion.FrontEnd) && v.box.hi[steer] > 0, geom.Vec{})
+	}
+	return m
+}
+
 // linkedGround is grounded for a vehicle of which an end hangs on a linkage;
 // false when none does. With w and B the speed and second derivative of the
 // wheel centres of an end, its middle moves no faster than w, and the slope of

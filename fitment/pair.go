@@ -69,6 +69,9 @@ func (v *mover) place(c *compiled) *placed {
 		it := &p.items[i]
 		it.item, it.part = &c.items[i], p
 		if it.link != nil {
+			if it.link.bar {
+				it.link.point = v.ch.PointOf(it.link.onB, it.link.b)
+			}
 			v.settle(it.link)
 			it.move = v.hung(it.link)
 		} else {

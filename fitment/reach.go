@@ -21,12 +21,12 @@ type Reach struct {
 }
 
 // Reaches lists how every air spring, shock and driveshaft stands in a state, in
-// document order.
+// document order. A bar keeps its length and has no limits; see [Model.Bars].
 func (m *Model) Reaches(at State) []Reach {
 	var out []Reach
 	for _, p := range m.parts {
 		for i := range p.items {
-			if k := p.items[i].link; k != nil {
+			if k := p.items[i].link; k != nil && p.part.Kind != barKind {
 				out = append(out, m.reach(p.part.ID, k, at))
 			}
 		}
@@ -36,7 +36,7 @@ func (m *Model) Reaches(at State) []Reach {
 
 func (m *Model) reach(id string, k *link, at State) Reach {
 	st := at.motion()
-	e := m.linkEnds(k, st)
+	e := m.endsOf(k, st)
 	l := Reach{Part: id, EndsMM: [2]scene.Vec{unvec(e.a), unvec(e.b)}, LengthMM: e.length(),
 		ShortestMM: k.limits.ShortestMM, LongestMM: k.limits.LongestMM, MostDeg: k.maxAngleDeg}
 	if l.MostDeg > 0 {

@@ -77,14 +77,16 @@ type (
 		Caution string  `json:"caution"`
 	}
 	jsonSuspension struct {
-		End         string  `json:"end"`
-		Kind        string  `json:"kind"`
-		Approximate bool    `json:"approximate"`
-		Cut         bool    `json:"cut_short"`
-		LowMM       float64 `json:"low_mm"`
-		HighMM      float64 `json:"high_mm"`
-		BindMM      float64 `json:"bind_mm"`
-		Why         string  `json:"why"`
+		End         string   `json:"end"`
+		Kind        string   `json:"kind"`
+		Approximate bool     `json:"approximate"`
+		Cut         bool     `json:"cut_short"`
+		LowMM       float64  `json:"low_mm"`
+		HighMM      float64  `json:"high_mm"`
+		BindMM      float64  `json:"bind_mm"`
+		Why         string   `json:"why"`
+		Unchecked   []string `json:"unchecked_bars"`
+		Stray       []string `json:"stray_parts"`
 	}
 	jsonLimit struct {
 		Part  string     `json:"part"`
@@ -164,7 +166,7 @@ func (m *Model) ReportJSON() []byte {
 		out.Lowered = append(out.Lowered, jsonLowered{l.A, l.B, l.Joined, round(l.NeedMM), round(l.TableMM), l.Caution})
 	}
 	for _, k := range r.Suspension {
-		out.Suspension = append(out.Suspension, jsonSuspension{k.End, k.Kind, k.Approximate, k.Cut, round(k.LowMM), round(k.HighMM), round(k.BindMM), k.Why})
+		out.Suspension = append(out.Suspension, jsonSuspension{k.End, k.Kind, k.Approximate, k.Cut, round(k.LowMM), round(k.HighMM), round(k.BindMM), k.Why, some(k.Unchecked), some(k.Stray)})
 	}
 	for i := range r.Limits {
 		out.Limits = append(out.Limits, limitJSON(m.Doc, &r.Limits[i]))
@@ -256,4 +258,12 @@ func indented(v any) []byte {
 		return []byte("{}\n")
 	}
 	return b.Bytes()
+}
+
+// some is a list that is written as [] when there is nothing in it.
+func some(list []string) []string {
+	if list == nil {
+		return []string{}
+	}
+	return list
 }

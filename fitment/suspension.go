@@ -162,6 +162,10 @@ type SuspensionReport struct {
 	// where there are more bars than the axle has ways to move.
 	BindMM float64
 	Why    string // in words, when the travel is cut or the bushings give much; else empty
+	// Unchecked are its bars that do not stand among the parts, by name: nothing
+	// is checked against them. Stray are the parts that stand for a bar of this
+	// end that the vehicle has not, or whose ends move by themselves.
+	Unchecked, Stray []string
 }
 
 // noteworthyBindMM: what every bushing gives without a word.
@@ -175,6 +179,7 @@ func (m *Model) Suspension() []SuspensionReport {
 		e := n.of(&m.Doc.Vehicle)
 		k := e.Form()
 		*r = SuspensionReport{End: n.name, Kind: k.Name, Approximate: k.Approximate, LowMM: m.box.lo[n.heave], HighMM: m.box.hi[n.heave]}
+		r.Unchecked, r.Stray = m.unchecked(n)
 		l, ok := m.ch.Limits(n.which)
 		if !ok {
 			continue

@@ -238,7 +238,29 @@ func SuspensionWords(r *SuspensionReport) string {
 		}
 		say += "an approximation: bars stand for its leaves"
 	}
+	for _, more := range [2]string{r.uncheckedWords(), r.strayWords()} {
+		if say != "" && more != "" {
+			say += "; "
+		}
+		say += more
+	}
 	return say
+}
+
+// uncheckedWords says which of its bars nothing is checked against.
+func (r *SuspensionReport) uncheckedWords() string {
+	if len(r.Unchecked) == 0 {
+		return ""
+	}
+	return "nothing is checked against " + strings.ToLower(strings.Join(r.Unchecked, ", "))
+}
+
+// strayWords says which parts stand for no bar.
+func (r *SuspensionReport) strayWords() string {
+	if len(r.Stray) == 0 {
+		return ""
+	}
+	return "it has no such bar for " + strings.Join(r.Stray, ", ") + ": nothing stands there"
 }
 
 // RimLineSource is where the rim line comes from.

@@ -13,7 +13,10 @@ type Kind struct {
 	Carriers []Carrier // where it may ride; the first is the default
 	Traits   []Trait   // what it is
 	Caution  string    // shown with every finding of this part; empty for none
-	Fields   []Field   // its dimensions, in the order one measures them
+	// Derived kinds stand for something the vehicle has already: they are not
+	// among those one places, and are made of nothing where the vehicle has none.
+	Derived bool
+	Fields  []Field // its dimensions, in the order one measures them
 	// Check tells what is wrong between fields that are each in range, naming
 	// the field, or returns nil. It may be nil.
 	Check func(Size) *FieldError
@@ -51,6 +54,9 @@ type Field struct {
 	Max     float64 // largest allowed number
 	Default float64
 	Handed  bool // changes sign on the other side of the vehicle (a Y)
+	// When says whether the field means anything at a size, as a plain beam's
+	// housing does not; nil: always.
+	When func(Size) bool
 
 	Choices       []string // Choice: stored words
 	ChoiceLabels  []string // Choice: shown words, same order

@@ -60,7 +60,7 @@ func printReport(out io.Writer, m *fitment.Model, r *fitment.Report) {
 	}
 	printGround(out, w, r)
 	for i := range r.Suspension {
-		if k := &r.Suspension[i]; k.Why != "" || k.Approximate {
+		if k := &r.Suspension[i]; fitment.SuspensionWords(k) != "" {
 			fmt.Fprintf(out, "\n%s suspension (%s): %s\n", k.End, k.Kind, fitment.SuspensionWords(k))
 		}
 	}

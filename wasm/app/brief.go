@@ -13,7 +13,7 @@ var briefs = map[string]string{
 	"bed_floor": "bed", "body_shell": "body", "booster": "booster", "brake_line": "brake line", "compressor": "compressor",
 	"crossmember": "member", "driveshaft": "shaft", "engine": "engine", "exhaust_run": "exhaust", "firewall": "firewall",
 	"floor_pan": "floor", "frame_rail": "rail", "fuel_cell": "fuel cell", "fuel_line": "fuel line", "gearbox": "gearbox",
-	"muffler": "muffler", "rocker": "rocker", "seat": "seat", "shock": "shock", "wheel": "wheel", "wiring": "wiring",
+	"muffler": "muffler", "rocker": "rocker", "seat": "seat", "shock": "shock", "suspension_bar": "bar", "wheel": "wheel", "wiring": "wiring",
 }
 
 // brief is a part in a word: what it is, or the first word of its name for a

@@ -267,6 +267,11 @@ func (a *App) edit(c *Command, _ *Reply) error {
 			return a.setTrait(target, scene.Trait(t), text)
 		}
 	}
+	if end, ok := barsEnd(c.Target, c.Field); ok {
+		set = func(*scene.Document, string, string, string) (*scene.Document, string, error) {
+			return a.setBars(end, c.Text == "true")
+		}
+	}
 	doc, label, err := set(a.doc, c.Target, c.Field, c.Text)
 	if err != nil {
 		return err

@@ -129,7 +129,7 @@ func kindItems() []KindItem {
 	list := []KindItem{}
 	add := func(want func(group string) bool) {
 		for _, k := range scene.Kinds() {
-			if want(k.Group) {
+			if want(k.Group) && !k.Derived {
 				list = append(list, KindItem{k.Name, k.Label, k.About, k.Group})
 			}
 		}

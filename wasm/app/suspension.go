@@ -37,6 +37,10 @@ func (a *App) suspensionFields(end, group string, e *scene.End, says *fitment.Su
 		list = append(list, FormField{Field: prefix + "crank", Group: kind.Group, Label: "The crank turns on", Type: "choice", Value: s.Crank,
 			Help: "What the middle of the Watt's link is bolted to.", Choices: []FormChoice{{scene.CrankOnAxle, "the axle"}, {scene.CrankOnBody, "the body"}}})
 	}
+	if stand, of := scene.BarsAmongParts(a.doc, end); of > 0 {
+		list = append(list, FormField{Field: prefix + barsField, Group: kind.Group, Label: "Check its bars", Type: "flag", Value: strconv.FormatBool(stand == of),
+			Help: "Puts the bars among the parts, each joined with what it is bolted to, so that everything is checked against them. Give each its diameter there."})
+	}
 	return append(list, a.barTable(prefix+"bars", pointsOf(group), e))
 }
 

@@ -46,6 +46,54 @@ func TestTheVehicleFormShowsEveryKindOfSuspension(t *testing.T) {
 	require.NotEqual(t, 81.0, a.doc.Vehicle.Front.Suspension.Bars[1].CarriedMM[1])
 }
 
+// The switch puts an end's bars among the parts, joined with what holds them,
+// and takes them out again; either is one step to undo.
+func TestTheBarsAreCheckedWhenAskedFor(t *testing.T) {
+	a, _ := yard(t)
+	send(t, a, Command{Do: "edit", Target: "vehicle", Field: "rear/suspension/kind", Text: scene.FourLinkPanhard})
+	bars := func() (n int) {
+		for i := range a.doc.Parts {
+			if a.doc.Parts[i].Kind == "suspension_bar" {
+				n++
+			}
+		}
+		return n
+	}
+	bar := a.doc.Vehicle.Rear.Suspension.Bars[0]
+	doc, id, err := scene.AddPart(a.doc, "box", bar.BodyMM)
+	require.NoError(t, err)
+	require.NoError(t, a.commit(doc, "placed "+id))
+	bracket := doc.Parts[len(doc.Parts)-1].ID
+	before := scene.Encode(a.doc)
+
+	flip := func(on string) {
+		send(t, a, Command{Do: "edit", Target: "vehicle", Field: "rear/suspension/as_parts", Text: on})
+		frame(a)
+	}
+	flip("true")
+	require.Equal(t, 5, bars())
+	require.Equal(t, "true", fieldOf(t, vehicleForm(t, a), "rear/suspension/as_parts").Value)
+	joined := false
+	for _, j := range a.doc.Joined {
+		joined = joined || j.A == bracket || j.B == bracket
+	}
+	require.True(t, joined, "the bracket at its end holds the lower left link")
+	send(t, a, Command{Do: "undo"})
+	require.Equal(t, string(before), string(scene.Encode(a.doc)))
+	send(t, a, Command{Do: "redo"})
+	flip("false")
+	require.Equal(t, 0, bars())
+	require.Equal(t, "false", fieldOf(t, vehicleForm(t, a), "rear/suspension/as_parts").Value)
+	r := try(t, a, Command{Do: "edit", Target: "vehicle", Field: "rear/suspension/as_parts", Text: "false"})
+	require.NotEmpty(t, r.Error)
+}
+
+func vehicleForm(t *testing.T, a *App) *Form {
+	t.Helper()
+	send(t, a, Command{Do: "form", Text: "vehicle"})
+	return a.theForm()
+}
+
 // locked gives the yard's rear a Panhard bar that is far too short: its axle end
 // moves up by 120 over a bar of 60.
 func locked(t testing.TB) (*App, *fakePage) {
