@@ -183,6 +183,11 @@ func TestDecodeTellsThePlace(t *testing.T) {
 		{"need of three", [2]string{`"version":1,`, `"version":1,"needs":[{"traits":["air","fuel","burns"],"need_mm":5}],`}, "/needs/0/traits", "two"},
 		{"need twice", [2]string{`"version":1,`, `"version":1,"needs":[{"traits":["air","fuel"],"need_mm":5},{"traits":["fuel","air"],"need_mm":6}],`}, "/needs/1/traits", "once"},
 		{"shield of traits", [2]string{`"version":1,`, `"version":1,"needs":[{"traits":["air","fuel"],"shielded":true}],`}, "/needs/0/shielded", "two parts"},
+		{"unmeasured nothing", [2]string{`"version":1,`, `"version":1,"unmeasured":["part:tank/size/volume_mm"],`}, "/unmeasured/0", "a value of the vehicle"},
+		{"unmeasured nobody", [2]string{`"version":1,`, `"version":1,"unmeasured":["part:ghost/at_mm/0"],`}, "/unmeasured/0", "ghost"},
+		{"unmeasured twice", [2]string{`"version":1,`, `"version":1,"unmeasured":["part:wheel/at_mm/0","part:tank/at_mm/0","part:wheel/at_mm/0"],`}, "/unmeasured/2", "once"},
+		{"unmeasured ride", [2]string{`"version":1,`, `"version":1,"unmeasured":["height:ride/front_mm"],`}, "/unmeasured/0", "height:ride"},
+		{"unmeasured number", [2]string{`"version":1,`, `"version":1,"unmeasured":[3],`}, "/unmeasured/0", "text"},
 		{"joined to nobody", [2]string{`"version":1,`, `"version":1,"joined":[{"a":"ghost","b":"tank"}],`}, "/joined/0/a", `"ghost"`},
 		{"joined twice", [2]string{`"version":1,`, `"version":1,"joined":[{"a":"wheel","b":"tank"},{"a":"tank","b":"wheel"}],`}, "/joined/1/b", "once"},
 	}

@@ -66,7 +66,7 @@ func RemoveMovement(doc *Document, id string) (*Document, string, error) {
 	for i := range c.Parts {
 		c.Parts[i].Moves = doc.Parts[i].without(id)
 	}
-	return &c, "removed the movement " + m.Name, nil
+	return c.Pruned(), "removed the movement " + m.Name, nil
 }
 
 // without is a part's movements but one.

@@ -10,9 +10,9 @@ func init() {
 		Fields: []Field{
 			{Name: "case", Label: "Case", Type: Choice, Choices: batteryWords(), ChoiceLabels: batteryLabels(),
 				DefaultChoice: "bci_34", Help: "Group printed on its label, or its own measures."},
-			mm("length_mm", "Length", 30, 1000, 260, "Own measures: the longer side of its case."),
-			mm("width_mm", "Width", 30, 600, 173, "Own measures: the shorter side of its case."),
-			mm("height_mm", "Height", 30, 600, 200, "Own measures: over the terminals."),
+			onlyWith("case", "free", mm("length_mm", "Length", 30, 1000, 260, "Own measures: the longer side of its case.")),
+			onlyWith("case", "free", mm("width_mm", "Width", 30, 600, 173, "Own measures: the shorter side of its case.")),
+			onlyWith("case", "free", mm("height_mm", "Height", 30, 600, 200, "Own measures: over the terminals.")),
 			{Name: "lies", Label: "Long side", Type: Choice, Choices: []string{"along", "across"},
 				ChoiceLabels: []string{"along the frame", "across"}, DefaultChoice: "across",
 				Help: "The way its longer side points."},
