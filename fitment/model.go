@@ -49,6 +49,7 @@ func build(doc *scene.Document, old *Model) (*Model, error) {
 	m := &Model{Doc: doc, index: map[string]int{}, needs: newNeedBook(doc)}
 	if old != nil && sameChassis(doc, old.Doc) {
 		m.mover, m.pairs = old.mover, old.pairs
+		m.moves = newMoves(doc, m.ch)
 	} else {
 		old = nil
 		var err error
@@ -62,7 +63,7 @@ func build(doc *scene.Document, old *Model) (*Model, error) {
 		p := &doc.Parts[i]
 		m.index[p.ID] = i
 		if old != nil {
-			if k, ok := old.index[p.ID]; ok && samePart(p, &old.Doc.Parts[k]) {
+			if k, ok := old.index[p.ID]; ok && samePart(p, &old.Doc.Parts[k]) && sameCarrying(p, doc, old.Doc) {
 				m.take(old, old.parts[k])
 				continue
 			}
@@ -101,7 +102,22 @@ func newChassis(v *scene.Vehicle) *motion.Chassis {
 // default tolerance, so that compiled parts can be shared.
 func sameChassis(a, b *scene.Document) bool {
 	return sameVehicle(&a.Vehicle, &b.Vehicle) && a.ToleranceMM == b.ToleranceMM && slices.Equal(a.Heights, b.Heights) &&
-		slices.Equal(a.Movements, b.Movements)
+		slices.EqualFunc(a.Movements, b.Movements, func(m, n scene.Movement) bool {
+			m.AtMM, m.Axis, m.Name = n.AtMM, n.Axis, n.Name // where it stands matters to what it carries only
+			return m == n
+		})
+}
+
+// sameCarrying says whether the movements that carry a part are the same in two
+// documents of one chassis.
+func sameCarrying(p *scene.Part, a, b *scene.Document) bool {
+	for _, id := range p.Moves {
+		m, n := a.MovementNamed(id), b.MovementNamed(id)
+		if m == nil || n == nil || *m != *n {
+			return false
+		}
+	}
+	return true
 }
 
 // samePart says whether two parts are the same to the engine.
