@@ -174,7 +174,7 @@ func (d *decoder) document(n *node) *Document {
 	doc := &Document{Format: Format, Version: Version}
 	d.version(n)
 	if !d.object(n, "", []string{"format", "version", "vehicle", "heights"},
-		[]string{"name", "note", "show", "tolerance_mm", "currency", "budget", "shelf", "variants", "shown", "movements", "parts", "groups", "needs", "joined", "tapes", "checked", "unmeasured"}) {
+		[]string{"name", "note", "show", "tolerance_mm", "currency", "budget", "shelf", "variants", "shown", "movements", "parts", "groups", "needs", "joined", "photos", "tapes", "checked", "unmeasured"}) {
 		return doc
 	}
 	doc.Name = d.text(n, "", "name", "")
@@ -192,6 +192,7 @@ func (d *decoder) document(n *node) *Document {
 	d.each(n, "", "groups", func(v *node, at string) { doc.Groups = append(doc.Groups, d.group(v, at)) })
 	d.each(n, "", "needs", func(v *node, at string) { doc.Needs = append(doc.Needs, d.need(v, at)) })
 	d.each(n, "", "joined", func(v *node, at string) { doc.Joined = append(doc.Joined, d.joint(v, at)) })
+	d.each(n, "", "photos", func(v *node, at string) { doc.Photos = append(doc.Photos, d.photo(v, at)) })
 	doc.Unmeasured = d.words(n, "", "unmeasured")
 	d.each(n, "", "tapes", func(v *node, at string) { doc.Tapes = append(doc.Tapes, d.tape(v, at)) })
 	d.each(n, "", "checked", func(v *node, at string) { doc.Checked = append(doc.Checked, d.check(v, at)) })

@@ -37,6 +37,7 @@ type Document struct {
 	Groups      []Group
 	Needs       []Need
 	Joined      []Joined
+	Photos      []Photo
 	Tapes       []Tape
 	Checked     []Check
 	// Unmeasured are the keys of the values that are not measured yet, sorted;

@@ -37,6 +37,9 @@ func Encode(doc *Document) []byte {
 	}
 	w.list("needs", len(doc.Needs), func(i int) { w.item(needRow(doc.Needs[i])) })
 	w.list("joined", len(doc.Joined), func(i int) { w.item(joinedRow(doc.Joined[i])) })
+	if len(doc.Photos) > 0 {
+		w.list("photos", len(doc.Photos), func(i int) { w.photo(&doc.Photos[i]) })
+	}
 	if len(doc.Tapes) > 0 {
 		w.list("tapes", len(doc.Tapes), func(i int) { w.item(tapeRow(doc.Tapes[i])) })
 	}

@@ -34,6 +34,7 @@ func Schema() []byte {
 		"needs":        obj{"type": "array", "maxItems": maxPairs, "items": needSchema()},
 		"joined": obj{"type": "array", "maxItems": maxPairs, "items": closed(obj{
 			"a": idSchema(), "b": idSchema(), "why": oneLine("Why the two may touch.")}, "a", "b")},
+		"photos":     photoSchema(),
 		"tapes":      tapesSchema(),
 		"checked":    checkedSchema(),
 		"unmeasured": unmeasuredSchema(),

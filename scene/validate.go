@@ -37,6 +37,7 @@ func (doc *Document) Validate() error {
 	c.measured()
 	c.needs()
 	c.joints()
+	c.photos()
 	c.unmeasured()
 	c.tapes()
 	c.checks()
