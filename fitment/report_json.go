@@ -44,6 +44,7 @@ type (
 		LevelTouch []jsonSpan    `json:"contact_heights_level"`
 		LevelShort []jsonSpan    `json:"short_heights_level"`
 		Caution    string        `json:"caution,omitempty"`
+		Unmeasured []string      `json:"unmeasured,omitempty"`
 	}
 	jsonState struct {
 		FL    float64    `json:"fl_mm"`
@@ -180,7 +181,7 @@ func (m *Model) ReportJSON() []byte {
 func (m *Model) findingJSON(f *Finding) jsonFinding {
 	j := jsonFinding{A: f.A, B: f.B, Status: f.Status, Service: f.Service, For: f.For,
 		GapMM: round(f.GapMM), BoundMM: roundDown(f.BoundMM), NeedMM: round(f.NeedMM), NeedSource: f.NeedSource,
-		At: stateJSON(m.Doc, f.At), Still: f.Still, PointsMM: pointsJSON(f.PointsMM), Sure: f.Sure, AtHeights: []jsonHeight{}, Caution: f.Caution}
+		At: stateJSON(m.Doc, f.At), Still: f.Still, PointsMM: pointsJSON(f.PointsMM), Sure: f.Sure, AtHeights: []jsonHeight{}, Caution: f.Caution, Unmeasured: m.unmeasured(f)}
 	for i, g := range f.AtHeights {
 		j.AtHeights = append(j.AtHeights, jsonHeight{m.Doc.Heights[i].ID, round(g)})
 	}

@@ -11,3 +11,9 @@ func notWith(name, choice string, f Field) Field {
 	f.When = func(s Size) bool { return s.Text(name) != choice }
 	return f
 }
+
+// withSome is a field that means something where a length is not left out.
+func withSome(name string, f Field) Field {
+	f.When = func(s Size) bool { return there(s.Num(name)) }
+	return f
+}

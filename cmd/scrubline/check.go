@@ -44,6 +44,9 @@ func printReport(out io.Writer, m *fitment.Model, r *fitment.Report) {
 	for i := range r.Findings {
 		f := &r.Findings[i]
 		printFinding(out, w, f, m.Spans(f))
+		if text := m.Unmeasured(f); text != "" {
+			fmt.Fprintf(out, "         %s\n", text)
+		}
 		if f.Caution != "" && !cautions[f.Caution] {
 			cautions[f.Caution] = true
 			said = append(said, f.Caution)
@@ -74,6 +77,10 @@ func printReport(out io.Writer, m *fitment.Model, r *fitment.Report) {
 	s := &r.Summary
 	fmt.Fprintf(out, "\n%d pairs checked over the whole travel: %d touch, %d tight, %d clear, %d undecided\n",
 		s.Pairs, s.Contact, s.Tight, s.Clear, s.Undecided)
+	if n := len(m.Doc.NotMeasured()); n > 0 {
+		fmt.Fprintf(out, "%s not measured yet: what is said above holds for the figures as they stand\n",
+			map[bool]string{true: "1 value is", false: fmt.Sprint(n, " values are")}[n == 1])
+	}
 	for _, c := range said {
 		fmt.Fprintf(out, "Caution: %s\n", c)
 	}
