@@ -50,6 +50,14 @@ func (p *Page) Tap(at Point) error {
 
 // Drag moves one finger from one place to another in a number of steps.
 func (p *Page) Drag(from, to Point, steps int) error {
+	if err := p.Hold(from, to, steps); err != nil {
+		return err
+	}
+	return p.Lift()
+}
+
+// Hold moves one finger from one place to another and leaves it down.
+func (p *Page) Hold(from, to Point, steps int) error {
 	if err := p.touch("touchStart", from); err != nil {
 		return err
 	}
@@ -60,8 +68,11 @@ func (p *Page) Drag(from, to Point, steps int) error {
 		}
 		time.Sleep(frame)
 	}
-	return p.touch("touchEnd")
+	return nil
 }
+
+// Lift takes away the finger that [Page.Hold] left down.
+func (p *Page) Lift() error { return p.touch("touchEnd") }
 
 // Pinch moves two fingers from a first pair of places to a second.
 func (p *Page) Pinch(a0, b0, a1, b1 Point, steps int) error {
