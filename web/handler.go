@@ -18,9 +18,23 @@ const policy = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-
 // comes, and asking for the sketcher answers 503 with the reason.
 //
 // Everything is read once, here: a request only looks a name up, so nothing
-// outside can be reached.
-func Handler(builtDir string) http.Handler {
-	return &server{files: collect(builtDir)}
+// outside can be reached. What is true of this server only, as how others reach
+// it, comes as more files, which no device keeps for use without a network.
+func Handler(builtDir string, more ...File) http.Handler {
+	files := collect(builtDir)
+	for _, f := range more {
+		a := &asset{kind: f.Kind, plain: f.Data}
+		a.seal()
+		files[f.Name] = a
+	}
+	return &server{files: files}
+}
+
+// File is one more file to serve.
+type File struct {
+	Name string // its address, without the leading slash
+	Kind string // MIME type
+	Data []byte
 }
 
 type server struct{ files map[string]*asset }

@@ -84,13 +84,17 @@ func serve(ctx context.Context, want serving, stdout io.Writer) error {
 	if !ok {
 		return fmt.Errorf("cannot tell the address of %s", want.listen)
 	}
-	local := describe(stdout, addr, want.cert != "")
+	local, others := describe(stdout, addr, want.cert != "")
+	reach, err := reachFiles(addr.Port, others)
+	if err != nil {
+		return err
+	}
 	if want.open {
 		if err := openBrowser(local); err != nil {
 			fmt.Fprintf(stdout, "No browser could be opened: %v\n", err)
 		}
 	}
-	return serveOn(ctx, socket, web.Handler(dir))
+	return serveOn(ctx, socket, web.Handler(dir, reach...))
 }
 
 // listen opens the address, with the certificate when there is one.

@@ -10,13 +10,16 @@ import (
 // plainNotes says what a browser withholds at an address that is neither
 // localhost nor https with a certificate it trusts (W3C Secure Contexts).
 const plainNotes = `
-On a tablet the whole sketcher works at that address: drawing, checking, keeping
-the work on the tablet, opening and saving files. Over plain http the tablet's
-browser does not allow these:
-  - working without the network, and adding Scrubline to the home screen as an app;
-  - handing a file to another program (Save a file works).
-To have them too, give -cert and -key a certificate that the tablet trusts, or
-connect the tablet by cable and forward the port, so that it opens localhost.
+Over plain http in a shop's network, without a certificate:
+  works          drawing, checking, opening and saving files, photos from the
+                 tablet's own camera program; the work is kept on the tablet
+  does not work  using it without the network; adding it to the home screen as
+                 an app; sharing a file to another program; keeping the screen
+                 awake; asking the tablet never to clear what is kept, so save
+                 a file at the end of the day
+To have these too, give -cert and -key a certificate that the tablet trusts; or put
+the page on a host with https (scrubline export); or connect the tablet by cable
+and forward the port, so that it opens localhost.
 Anyone in this network can open the page; they do not see your work.
 `
 
@@ -28,8 +31,9 @@ Anyone in this network can open the page; they do not see your work.
 `
 
 // describe prints where the page is and, when it can be reached from other
-// machines, how a tablet reaches it. It returns the address for this computer.
-func describe(out io.Writer, at *net.TCPAddr, secure bool) string {
+// machines, how a tablet reaches it, with a code to scan where a person reads
+// along. It returns the address for this computer and those for others.
+func describe(out io.Writer, at *net.TCPAddr, secure bool) (local string, others []string) {
 	scheme, notes := "http", plainNotes
 	if secure {
 		scheme, notes = "https", secureNotes
@@ -41,24 +45,33 @@ func describe(out io.Writer, at *net.TCPAddr, secure bool) string {
 	if at.IP.IsUnspecified() {
 		host = "127.0.0.1"
 	}
-	fmt.Fprintf(out, "Scrubline is at %s  (stop it with Ctrl+C)\n", address(host))
-	others := []string{host}
+	local = address(host)
+	fmt.Fprintf(out, "Scrubline is at %s  (stop it with Ctrl+C)\n", local)
 	switch {
 	case at.IP.IsLoopback():
 		fmt.Fprintf(out, "Only this computer reaches it. For a tablet: scrubline serve -listen :%d\n", at.Port)
-		return address(host)
+		return local, nil
 	case at.IP.IsUnspecified():
-		others = ownAddresses(net.InterfaceAddrs)
+		for _, own := range ownAddresses(net.InterfaceAddrs) {
+			others = append(others, address(own))
+		}
+	default:
+		others = []string{local}
 	}
 	if len(others) == 0 {
 		fmt.Fprintln(out, "This computer is in no network that a tablet could reach it by.")
-		return address(host)
+		return local, nil
 	}
-	for _, other := range others {
-		fmt.Fprintf(out, "On a tablet in the same network: %s\n", address(other))
+	for i, other := range others {
+		fmt.Fprintf(out, "On a tablet in the same network: %s\n", other)
+		if i == 0 && isTerminal(out) {
+			if code, err := codeText(other); err == nil {
+				fmt.Fprintf(out, "\n%s\n", code)
+			}
+		}
 	}
 	fmt.Fprint(out, notes)
-	return address(host)
+	return local, others
 }
 
 // ownAddresses lists the IPv4 addresses other machines may reach this one by:

@@ -15,6 +15,7 @@ import (
 	"net/http"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -60,21 +61,32 @@ func TestServeAnswersUntilItIsStopped(t *testing.T) {
 
 func TestTheAddressIsToldAndHowATabletGetsThere(t *testing.T) {
 	var out bytes.Buffer
-	local := describe(&out, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8765}, false)
+	local, others := describe(&out, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8765}, false)
 	assert.Equal(t, "http://127.0.0.1:8765/", local)
+	assert.Empty(t, others)
 	assert.Contains(t, out.String(), "-listen :8765")
 
 	out.Reset()
 	// RFC 5737: 192.0.2.0/24 is for examples.
-	local = describe(&out, &net.TCPAddr{IP: net.IPv4(192, 0, 2, 7), Port: 80}, false)
+	local, others = describe(&out, &net.TCPAddr{IP: net.IPv4(192, 0, 2, 7), Port: 80}, false)
 	assert.Equal(t, "http://192.0.2.7:80/", local)
+	assert.Equal(t, []string{local}, others)
 	assert.Contains(t, out.String(), "On a tablet in the same network: http://192.0.2.7:80/")
-	assert.Contains(t, out.String(), "plain http")
+	// What W3C Secure Contexts takes away: service workers, and so installing and
+	// working without a network; Web Share; Screen Wake Lock; StorageManager.persist.
+	works, withheld, both := strings.Cut(out.String(), "does not work")
+	require.True(t, both)
+	for _, word := range []string{"drawing", "checking", "opening and saving files", "kept on the tablet"} {
+		assert.Contains(t, works, word)
+	}
+	for _, word := range []string{"without the network", "home screen", "sharing", "awake", "clear", "-cert", "scrubline export"} {
+		assert.Contains(t, withheld, word)
+	}
 
 	out.Reset()
-	local = describe(&out, &net.TCPAddr{IP: net.IPv4(192, 0, 2, 7), Port: 443}, true)
+	local, _ = describe(&out, &net.TCPAddr{IP: net.IPv4(192, 0, 2, 7), Port: 443}, true)
 	assert.Equal(t, "https://192.0.2.7:443/", local)
-	assert.NotContains(t, out.String(), "plain http")
+	assert.NotContains(t, out.String(), "does not work")
 }
 
 func TestACertificateMakesItHTTPS(t *testing.T) {
