@@ -19,7 +19,7 @@ import (
 // that few halvings suffice. The upper bound is the nearest point of one chord
 // carried out to its arc, and the nearest point of the other arc to it, which
 // has a closed form too.
-func arcArc(a, b *solid.Solid, enough float64) core {
+func arcArc(a, b *solid.Solid, enough float64, r *core) {
 	m := arcPair{a: bend{x: geom.Vec{X: 1}, y: geom.Vec{Y: 1}, r: a.H.X}, b: asBend(b, a), sb: b, sa: a}
 	m.best.dist, m.lower = math.Inf(1), math.Inf(1)
 	m.start(a.H.Y, b.H.Y)
@@ -33,10 +33,8 @@ func arcArc(a, b *solid.Solid, enough float64) core {
 		}
 		m.lower = math.Min(m.lower, c.lower)
 	}
-	r := m.best
-	r.lower = math.Min(m.lower, r.dist)
-	r.a, r.b, r.n = a.Pose.Apply(r.a), a.Pose.Apply(r.b), a.Pose.R.Apply(r.n)
-	return r
+	r.dist, r.lower = m.best.dist, math.Min(m.lower, m.best.dist)
+	r.a, r.b, r.n = a.Pose.Apply(m.best.a), a.Pose.Apply(m.best.b), a.Pose.R.Apply(m.best.n)
 }
 
 // piece is a stretch of an arc between two turns with its chord.
@@ -134,10 +132,11 @@ func (m *arcPair) try(c *cell) {
 	pa := m.sa.LocalSupport(geom.Vec{X: p.X, Y: p.Y})
 	for range 2 {
 		pb := m.onB(pa)
-		back := placeArc(m.sa, pb)
+		var back placed
+		placeArc(m.sa, pb, &back)
 		pa = back.at
 		if back.dist < m.best.dist {
-			m.best = apart(pa, pb, m.across(pa, pb))
+			m.best.apart(pa, pb, m.across(pa, pb))
 		}
 	}
 }

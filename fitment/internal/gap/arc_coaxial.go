@@ -20,43 +20,45 @@ func shift(u, v, off geom.Vec, reachA, reachB float64) float64 {
 }
 
 // arcAboutRound is the gap of an arc and a segment, disc or cylinder on one axis.
-// ok is false when they are not, within what geom.GapStop allows.
-func arcAboutRound(arc, s *solid.Solid) (c core, ok bool) {
+// It is false when they are not, within what geom.GapStop allows.
+func arcAboutRound(arc, s *solid.Solid, c *core) bool {
 	if s.Kind > solid.Cylinder {
-		return core{}, false
+		return false
 	}
 	r := asRound(s)
 	moved := shift(arc.Pose.R.AxisZ(), r.axis, s.Pose.P.Sub(arc.Pose.P), arc.H.X, r.r+r.half)
 	if moved > geom.GapStop/4 {
-		return core{}, false
+		return false
 	}
 	p := arc.Pose.Apply(geom.Vec{X: arc.H.X})
-	q := place(s, s.Pose.Inverse(p))
+	var q placed
+	place(s, s.Pose.Inverse(p), &q)
 	// Both this point and the nearest may have moved.
-	c = exact(q.dist, p, s.Pose.Apply(q.at), s.Pose.R.Apply(q.out).Neg())
+	c.placed(p, s, &q)
 	c.lower -= 2 * moved
-	return c, true
+	return true
 }
 
 // coaxialArcs is the gap of two arcs on one axis that share a direction from it.
-// ok is false when they are not or do not, within what geom.GapStop allows.
-func coaxialArcs(a, b *solid.Solid) (c core, ok bool) {
+// It is false when they are not or do not, within what geom.GapStop allows.
+func coaxialArcs(a, b *solid.Solid, c *core) bool {
 	u := a.Pose.R.AxisZ()
 	off := b.Pose.P.Sub(a.Pose.P)
 	moved := shift(u, b.Pose.R.AxisZ(), off, a.H.X, b.H.X)
 	if moved > geom.GapStop/4 {
-		return core{}, false
+		return false
 	}
 	d, ok := shared(a, b)
 	if !ok {
-		return core{}, false
+		return false
 	}
 	p := a.Pose.P.AddScaled(d, a.H.X)
-	q := placeArc(b, b.Pose.Inverse(p))
+	var q placed
+	placeArc(b, b.Pose.Inverse(p), &q)
 	z, r := off.Dot(u), a.H.X-b.H.X
-	c = exact(q.dist, p, b.Pose.Apply(q.at), b.Pose.R.Apply(q.out).Neg())
+	c.placed(p, b, &q)
 	c.lower = math.Sqrt(float64(z*z)+float64(r*r)) - moved
-	return c, true
+	return true
 }
 
 // shared is a direction from the common axis of two arcs that meets both. Where

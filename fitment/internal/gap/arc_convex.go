@@ -42,7 +42,7 @@ func (b *bend) at(t turn) geom.Vec {
 // A piece is cut until its bound is within geom.GapStop of the best point met:
 // where f falls in at one end and out at the other, by turns where its slope
 // would be nought if it were even, and in the middle.
-func arcConvex(arc, s *solid.Solid, enough float64) core {
+func arcConvex(arc, s *solid.Solid, enough float64, c *core) {
 	q := arcQueue{bend: asBend(arc, s), core: s, lower: math.Inf(1)}
 	q.best.dist = math.Inf(1)
 	q.look(nearestTurn(arc, &q.bend))
@@ -66,11 +66,8 @@ func arcConvex(arc, s *solid.Solid, enough float64) core {
 		}
 		q.lower = math.Min(q.lower, sp.lower)
 	}
-	best := &q.best
-	return core{
-		dist: best.dist, lower: math.Min(q.lower, best.lower),
-		a: s.Pose.Apply(q.at(q.bestTurn)), b: s.Pose.Apply(best.at), n: s.Pose.R.Apply(best.out).Neg(),
-	}
+	c.placed(s.Pose.Apply(q.at(q.bestTurn)), s, &q.best)
+	c.lower = math.Min(q.lower, c.lower)
 }
 
 // nearestTurn is where the arc is nearest to the middle of the other core: a
@@ -129,7 +126,8 @@ type arcQueue struct {
 const arcSpans = 4 + 2*40
 
 func (q *arcQueue) look(t turn) looked {
-	p := place(q.core, q.at(t))
+	var p placed
+	place(q.core, q.at(t), &p)
 	if p.dist < q.best.dist {
 		q.best, q.bestTurn = p, t
 	}

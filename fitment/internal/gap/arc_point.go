@@ -8,9 +8,10 @@ import (
 )
 
 // pointArc is the gap of a point and the centreline of an arc.
-func pointArc(p, arc *solid.Solid) core {
-	q := placeArc(arc, arc.Pose.Inverse(p.Pose.P))
-	return exact(q.dist, p.Pose.P, arc.Pose.Apply(q.at), arc.Pose.R.Apply(q.out).Neg())
+func pointArc(p, arc *solid.Solid, c *core) {
+	var q placed
+	placeArc(arc, arc.Pose.Inverse(p.Pose.P), &q)
+	c.placed(p.Pose.P, arc, &q)
 }
 
 // placeArc is the place of p, in the arc's own axes, from its centreline. The
@@ -18,14 +19,13 @@ func pointArc(p, arc *solid.Solid) core {
 // it is not on the arc, the nearer end is nearest, as the distance to a point of
 // the circle grows with its angle from that direction. On the axis all are as
 // near, and the middle of the arc is taken.
-func placeArc(arc *solid.Solid, p geom.Vec) placed {
+func placeArc(arc *solid.Solid, p geom.Vec, q *placed) {
 	d := geom.Vec{X: p.X, Y: p.Y}
 	if d == (geom.Vec{}) {
 		d.X = 1
 	}
-	q := arc.LocalSupport(d)
 	// Where p lies on the centreline, square to it: along the axis.
-	return from(q, p, geom.Vec{Z: 1})
+	q.from(arc.LocalSupport(d), p, geom.Vec{Z: 1})
 }
 
 // turn is a place on an arc as the unit vector from its centre, in its plane.

@@ -8,12 +8,11 @@ import (
 )
 
 // convexConvex is the gap of any two convex cores, by search.
-func convexConvex(a, b *solid.Solid, enough float64) (c core) {
+func convexConvex(a, b *solid.Solid, enough float64, c *core) {
 	var m pair
 	m.set(a, b)
-	m.signed(enough, &c)
+	m.signed(enough, c)
 	c.a, c.b, c.n = a.Pose.Apply(c.a), a.Pose.Apply(c.b), a.Pose.R.Apply(c.n)
-	return c
 }
 
 // pair is two convex cores, the second placed in the axes of the first:

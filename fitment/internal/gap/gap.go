@@ -17,8 +17,8 @@
 // (two points of the solids) and a lower bound (a slab between supporting
 // planes) are within geom.GapStop. Every result is within geom.GapTol.
 //
-// One file holds one pair of kinds or one family of pairs; coreGap is the
-// table of which.
+// One file holds one pair of kinds or one family of pairs; between and ordered
+// are the table of which.
 package gap
 
 import (
@@ -43,13 +43,39 @@ type Result struct {
 }
 
 // Between is the signed gap of two solids.
-func Between(a, b *solid.Solid) Result {
-	if a.Kind <= solid.Segment && b.Kind <= solid.Segment {
-		c := segmentSegment(a, b) // the most frequent, whichever comes first
-		return c.grown(a.Round, b.Round)
+func Between(a, b *solid.Solid) (r Result) {
+	switch {
+	case a.Kind|b.Kind == solid.Point: // the most frequent
+		ballBall(a, b, &r)
+	case a.Kind > b.Kind:
+		between(b, a, &r)
+		r.A, r.B, r.N = r.B, r.A, r.N.Neg()
+	default:
+		between(a, b, &r)
 	}
-	c := coreGap(a, b, math.Inf(1))
-	return c.grown(a.Round, b.Round)
+	return r
+}
+
+// between is Between for kinds in the order of package solid. Here and below,
+// results are written where they are wanted: WebAssembly pays for every struct of
+// more than four words that is returned or copied.
+func between(a, b *solid.Solid, r *Result) {
+	switch {
+	case b.Kind <= solid.Segment:
+		segmentSegment(a, b, r)
+	case closed(a.Kind, b.Kind):
+		pointConvex(a, b, r)
+	default:
+		var c core
+		ordered(a, b, math.Inf(1), &c)
+		c.grown(a.Round, b.Round, r)
+	}
+}
+
+// closed says that the gap of these kinds, in order, has a closed form, with no
+// core and no bound to speak of.
+func closed(a, b solid.Kind) bool {
+	return b <= solid.Segment || a == solid.Point && b <= solid.Box
 }
 
 // AtLeast asks whether the gap is enough, and stops as soon as that is sure.
@@ -57,21 +83,25 @@ func Between(a, b *solid.Solid) Result {
 // and nothing else of the result is meant. If not, the result is whole; its gap
 // may then be above enough by geom.GapTol at most.
 func AtLeast(a, b *solid.Solid, enough float64) (r Result, ok bool) {
-	if a.Kind <= solid.Segment && b.Kind <= solid.Segment {
+	if closed(min(a.Kind, b.Kind), max(a.Kind, b.Kind)) {
 		r = Between(a, b) // as fast as asking
 		return r, r.Gap >= enough
 	}
 	ca, ra := a.BoundingBall()
 	cb, rb := b.BoundingBall()
 	if far := ca.Dist(cb) - ra - rb; far >= enough {
-		return Result{Gap: far}, true
+		r.Gap = far
+		return r, true
 	}
 	grow := a.Round + b.Round
-	c := coreGap(a, b, enough+grow)
+	var c core
+	coreGap(a, b, enough+grow, &c)
 	if c.lower >= enough+grow {
-		return Result{Gap: math.Max(enough, c.lower-grow)}, true
+		r.Gap = max(enough, c.lower-grow)
+		return r, true
 	}
-	return c.grown(a.Round, b.Round), false
+	c.grown(a.Round, b.Round, &r)
+	return r, false
 }
 
 // Slab is the signed width between the supporting planes of a and b square to
@@ -100,93 +130,89 @@ type core struct {
 	n     geom.Vec // from a to b
 }
 
-func (c *core) grown(ra, rb float64) Result {
-	return Result{
-		Gap: c.dist - ra - rb,
-		A:   c.a.AddScaled(c.n, ra),
-		B:   c.b.AddScaled(c.n, -rb),
-		N:   c.n,
-	}
+func (c *core) grown(ra, rb float64, r *Result) {
+	r.Gap = c.dist - ra - rb
+	r.A, r.B, r.N = c.a.AddScaled(c.n, ra), c.b.AddScaled(c.n, -rb), c.n
 }
 
-// swapped is the same gap seen from the other solid.
-func (c core) swapped() core {
-	c.a, c.b, c.n = c.b, c.a, c.n.Neg()
-	return c
-}
+// swap makes it the same gap seen from the other solid.
+func (c *core) swap() { c.a, c.b, c.n = c.b, c.a, c.n.Neg() }
 
 // coreGap finds the way to measure two cores. The search may stop as soon as
 // the lower bound reaches enough; then only lower is meant.
-func coreGap(a, b *solid.Solid, enough float64) core {
+func coreGap(a, b *solid.Solid, enough float64, c *core) {
 	if a.Kind > b.Kind {
-		return ordered(b, a, enough).swapped()
+		ordered(b, a, enough, c)
+		c.swap()
+		return
 	}
-	return ordered(a, b, enough)
+	ordered(a, b, enough, c)
 }
 
 // ordered is coreGap for kinds in the order of package solid:
 //
 //	           Point    Segment  Disc     Cylinder  Box      Hull    Arc
-//	Point      segment  segment  point    point     point    convex  arc_point
-//	Segment             segment  segment* segment*  convex   convex  arc_convex°
+//	Point      –        –        –        –         –        convex  arc_point
+//	Segment             –        segment* segment*  convex   convex  arc_convex°
 //	Disc                         convex*  convex*   convex   convex  arc_convex°
 //	Cylinder                              convex*   convex   convex  arc_convex°
 //	Box                                             convex   convex  arc_convex
 //	Hull                                                     convex  arc_convex
 //	Arc                                                              arc_arc°
 //
-// segment is segment_segment or segment_convex, point is point_convex, convex is
-// convex_convex, which is faster than segment_convex for a box; * is round_round
-// when the axes are parallel, ° arc_coaxial when there is one axis.
-func ordered(a, b *solid.Solid, enough float64) core {
+// – is a closed form of the whole solids, from segment_segment or point_convex:
+// see between. segment is segment_convex, convex is convex_convex, which is
+// faster than segment_convex for a box; * is round_round when the axes are
+// parallel, ° arc_coaxial when there is one axis.
+func ordered(a, b *solid.Solid, enough float64, c *core) {
 	switch {
-	case b.Kind <= solid.Segment:
-		return segmentSegment(a, b)
 	case b.Kind == solid.Arc:
-		return withArc(a, b, enough)
-	case b.Kind == solid.Hull:
-		return convexConvex(a, b, enough)
+		withArc(a, b, enough, c)
+		return
+	case b.Kind <= solid.Cylinder && roundRound(a, b, c):
+		return
+	case a.Kind == solid.Segment && b.Kind <= solid.Cylinder:
+		segmentConvex(a, b, enough, c)
+		return
+	}
+	convexConvex(a, b, enough, c)
+}
+
+func withArc(a, arc *solid.Solid, enough float64, c *core) {
+	switch {
+	case a.Kind == solid.Arc:
+		if !coaxialArcs(a, arc, c) {
+			arcArc(a, arc, enough, c)
+		}
+		return
 	case a.Kind == solid.Point:
-		return pointConvex(a, b)
-	case b.Kind <= solid.Cylinder:
-		if c, ok := roundRound(a, b); ok {
-			return c
-		}
+		pointArc(a, arc, c)
+		return
+	case !arcAboutRound(arc, a, c):
+		arcConvex(arc, a, enough, c)
 	}
-	if a.Kind == solid.Segment && b.Kind != solid.Box {
-		return segmentConvex(a, b, enough)
-	}
-	return convexConvex(a, b, enough)
+	c.swap()
 }
 
-func withArc(a, arc *solid.Solid, enough float64) core {
-	switch a.Kind {
-	case solid.Arc:
-		if c, ok := coaxialArcs(a, arc); ok {
-			return c
-		}
-		return arcArc(a, arc, enough)
-	case solid.Point:
-		return pointArc(a, arc)
-	}
-	if c, ok := arcAboutRound(arc, a); ok {
-		return c.swapped()
-	}
-	return arcConvex(arc, a, enough).swapped()
+// exact makes it a gap from a closed form.
+func (c *core) exact(dist float64, a, b, n geom.Vec) {
+	c.dist, c.lower, c.a, c.b, c.n = dist, dist, a, b, n
 }
 
-// exact is a core gap from a closed form.
-func exact(dist float64, a, b, n geom.Vec) core {
-	return core{dist: dist, lower: dist, a: a, b: b, n: n}
-}
-
-// apart is the exact gap of two nearest points; fallback is the direction when
-// they are one point.
-func apart(a, b, fallback geom.Vec) core {
+// apart makes it the exact gap of two nearest points; fallback is the direction
+// when they are one point.
+func (c *core) apart(a, b, fallback geom.Vec) {
 	v := b.Sub(a)
 	d := v.Len()
-	if d <= geom.Tiny {
-		return exact(d, a, b, fallback)
+	if d > geom.Tiny {
+		fallback = v.Scale(1 / d)
 	}
-	return exact(d, a, b, v.Scale(1/d))
+	c.exact(d, a, b, fallback)
+}
+
+// placed makes it the gap of the point p of a core and the place that it has,
+// in the axes of s, from s.
+func (c *core) placed(p geom.Vec, s *solid.Solid, q *placed) {
+	c.exact(q.dist, p, s.Pose.Apply(q.at), s.Pose.R.Apply(q.out).Neg())
+	c.lower = q.lower
 }

@@ -29,6 +29,9 @@ func TestSymmetric(t *testing.T) {
 		a, b := twoSolids(t)
 		ab, ba := Between(&a, &b), Between(&b, &a)
 		assert.InDelta(t, ab.Gap, ba.Gap, close2)
+		if a.Kind != b.Kind { // measured the same way round
+			assert.Equal(t, ab, Result{Gap: ba.Gap, A: ba.B, B: ba.A, N: ba.N.Neg()})
+		}
 	})
 }
 

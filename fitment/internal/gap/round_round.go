@@ -29,17 +29,20 @@ func asRound(s *solid.Solid) round {
 //
 // Turning the smaller by an angle k into line moves none of its points by more
 // than k times its own reach; below half of geom.GapStop that is allowed for.
-// ok is false when it is more.
-func roundRound(sa, sb *solid.Solid) (c core, ok bool) {
+// It is false when it is more.
+func roundRound(sa, sb *solid.Solid, c *core) bool {
 	a, b := asRound(sa), asRound(sb)
 	if a.r+a.half < b.r+b.half { // along the larger one's axis: the smaller leans
-		c, ok = roundRound(sb, sa)
-		return c.swapped(), ok
+		if !roundRound(sb, sa, c) {
+			return false
+		}
+		c.swap()
+		return true
 	}
 	reach := b.r + b.half
 	lean := a.axis.Cross(b.axis).Len() * reach
 	if lean > geom.GapStop/2 {
-		return core{}, false
+		return false
 	}
 	off := sb.Pose.P.Sub(sa.Pose.P)
 	z := off.Dot(a.axis)
@@ -50,30 +53,29 @@ func roundRound(sa, sb *solid.Solid) (c core, ok bool) {
 	} else {
 		e, rho = a.axis.Perp(), 0
 	}
-	c = alongAxis(a, b, z, rho, e)
+	alongAxis(a, b, z, rho, e, c)
 	c.a, c.b = c.a.Add(sa.Pose.P), c.b.Add(sa.Pose.P)
 	c.lower -= lean
-	return c, true
+	return true
 }
 
 // alongAxis measures in the half plane of the axis of a and the unit vector e
 // towards the axis of b, with the centre of a as origin and that of b at
 // (z along the axis, rho along e).
-func alongAxis(a, b round, z, rho float64, e geom.Vec) core {
+func alongAxis(a, b round, z, rho float64, e geom.Vec, c *core) {
 	side, end := rho-(a.r+b.r), math.Abs(z)-(a.half+b.half)
 	up := math.Copysign(1, z)
 	point := func(along, out float64) geom.Vec { return a.axis.Scale(along).AddScaled(e, out) }
 	switch {
 	case side > 0 && end > 0:
-		pa := point(up*a.half, a.r)
-		pb := point(z-float64(up*b.half), rho-b.r)
-		return apart(pa, pb, e)
+		c.apart(point(up*a.half, a.r), point(z-float64(up*b.half), rho-b.r), e)
 	case side > end:
 		mid := middle(-a.half, a.half, z-b.half, z+b.half)
-		return exact(side, point(mid, a.r), point(mid, rho-b.r), e)
+		c.exact(side, point(mid, a.r), point(mid, rho-b.r), e)
+	default:
+		mid := middle(-a.r, a.r, rho-b.r, rho+b.r)
+		c.exact(end, point(up*a.half, mid), point(z-float64(up*b.half), mid), a.axis.Scale(up))
 	}
-	mid := middle(-a.r, a.r, rho-b.r, rho+b.r)
-	return exact(end, point(up*a.half, mid), point(z-float64(up*b.half), mid), a.axis.Scale(up))
 }
 
 // middle is the middle of what two ranges share.

@@ -23,19 +23,16 @@ import (
 //
 // A segment nearer than geom.GapTol, or in the core, is left to the general
 // search: the least move that parts them is more than its deepest point needs.
-func segmentConvex(seg, s *solid.Solid, enough float64) core {
+func segmentConvex(seg, s *solid.Solid, enough float64, c *core) {
 	mid, u := s.Pose.Inverse(seg.Pose.P), s.Pose.R.ApplyT(seg.Pose.R.AxisX())
 	l := line{core: s, mid: mid, u: u, half: seg.H.X}
 	at, lower := l.least(enough)
 	if at.dist <= geom.GapTol {
-		return convexConvex(seg, s, enough)
+		convexConvex(seg, s, enough, c)
+		return
 	}
-	q := at.placed
-	p := mid.AddScaled(u, at.s)
-	return core{
-		dist: q.dist, lower: lower,
-		a: s.Pose.Apply(p), b: s.Pose.Apply(q.at), n: s.Pose.R.Apply(q.out).Neg(),
-	}
+	c.placed(s.Pose.Apply(mid.AddScaled(u, at.s)), s, &at.placed)
+	c.lower = lower
 }
 
 // line is a segment in the axes of a core: mid + s·u, |s| ≤ half.
@@ -51,9 +48,10 @@ type stop struct {
 	s, slope float64
 }
 
-func (l *line) look(s float64) stop {
-	p := place(l.core, l.mid.AddScaled(l.u, s))
-	return stop{placed: p, s: s, slope: p.out.Dot(l.u)}
+func (l *line) look(s float64) (p stop) {
+	place(l.core, l.mid.AddScaled(l.u, s), &p.placed)
+	p.s, p.slope = s, p.out.Dot(l.u)
+	return p
 }
 
 // slab is the lower bound from a stop alone: its tangent, drawn on to the end of

@@ -5,19 +5,33 @@ import (
 	"scrubline/fitment/internal/solid"
 )
 
-// segmentSegment is the gap of two segments, either or both of which may be a
-// point: the clamp method of Ericson, Real-Time Collision Detection (2005),
+// ballBall is the gap of two balls.
+func ballBall(a, b *solid.Solid, r *Result) {
+	w := b.Pose.P.Sub(a.Pose.P)
+	d := w.Len()
+	n := w.Scale(1 / d)
+	if d <= geom.Tiny {
+		n = b.Pose.R.AxisX().Perp()
+	}
+	r.Gap = d - a.Round - b.Round
+	r.A, r.B, r.N = a.Pose.P.AddScaled(n, a.Round), b.Pose.P.AddScaled(n, -b.Round), n
+}
+
+// segmentSegment is the gap of two capsules, either or both of which may be a
+// ball: the clamp method of Ericson, Real-Time Collision Detection (2005),
 // section 5.1.9, with the middle of each segment as its origin.
-func segmentSegment(a, b *solid.Solid) core {
+func segmentSegment(a, b *solid.Solid, r *Result) {
 	u, v := a.Pose.R.AxisX(), b.Pose.R.AxisX()
 	s, t := nearestOnSegments(b.Pose.P.Sub(a.Pose.P), u, v, a.H.X, b.H.X)
 	pa, pb := a.Pose.P.AddScaled(u, s), b.Pose.P.AddScaled(v, t)
 	w := pb.Sub(pa)
 	d := w.Len()
+	n := w.Scale(1 / d)
 	if d <= geom.Tiny {
-		return exact(d, pa, pb, acrossSegments(a, b, u, v))
+		n = acrossSegments(a, b, u, v)
 	}
-	return exact(d, pa, pb, w.Scale(1/d))
+	r.Gap = d - a.Round - b.Round
+	r.A, r.B, r.N = pa.AddScaled(n, a.Round), pb.AddScaled(n, -b.Round), n
 }
 
 // acrossSegments is a direction that parts two touching segments with no move

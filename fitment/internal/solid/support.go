@@ -44,13 +44,36 @@ func Rim(r float64, d geom.Vec) geom.Vec {
 	return geom.Vec{X: float64(k * d.X), Y: float64(k * d.Y)}
 }
 
-// Farthest is the one of points, of which there is at least one, that lies
-// farthest along d.
+// Farthest is the first of points, of which there is at least one, that lies
+// farthest along d. It takes four at a time: WebAssembly pays for every round of a
+// loop, and the processor need not wait for one comparison after the other.
 func Farthest(points []geom.Vec, d geom.Vec) *geom.Vec {
 	best := &points[0]
 	x, y, z := d.X, d.Y, d.Z // in registers: WebAssembly would load them for every point
 	far := float64(best.X*x) + float64(best.Y*y) + float64(best.Z*z)
-	for i := 1; i < len(points); i++ {
+	points = points[1:]
+	for len(points) >= 4 {
+		four := (*[4]geom.Vec)(points)
+		p, q, r, s := &four[0], &four[1], &four[2], &four[3]
+		a := float64(p.X*x) + float64(p.Y*y) + float64(p.Z*z)
+		b := float64(q.X*x) + float64(q.Y*y) + float64(q.Z*z)
+		c := float64(r.X*x) + float64(r.Y*y) + float64(r.Z*z)
+		e := float64(s.X*x) + float64(s.Y*y) + float64(s.Z*z)
+		if b > a {
+			p, a = q, b
+		}
+		if e > c {
+			r, c = s, e
+		}
+		if c > a {
+			p, a = r, c
+		}
+		if a > far {
+			best, far = p, a
+		}
+		points = points[4:]
+	}
+	for i := range points {
 		p := &points[i]
 		if f := float64(p.X*x) + float64(p.Y*y) + float64(p.Z*z); f > far {
 			best, far = p, f

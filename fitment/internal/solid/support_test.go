@@ -120,3 +120,32 @@ func TestMoved(t *testing.T) {
 		assert.InDelta(t, 0, by.Apply(s.Support(n)).Dist(moved.Support(turned)), geom.GapTol*geom.GapTol)
 	}
 }
+
+// The farthest of any number of points is the first of those with the greatest
+// height. Derived: definition, one after the other.
+func TestFarthest(t *testing.T) {
+	m := rand.New(rand.NewSource(4))
+	ties := 0
+	for n := 1; n <= 14; n++ {
+		for range 200 {
+			var points []geom.Vec
+			for range n {
+				points = append(points, geom.V(float64(m.Intn(5)), float64(m.Intn(5)), float64(m.Intn(5))))
+			}
+			d := geom.V(float64(m.Intn(3)-1), float64(m.Intn(3)-1), float64(m.Intn(3)-1))
+			best, equal := 0, 0
+			for i, p := range points {
+				if p.Dot(d) > points[best].Dot(d) {
+					best, equal = i, 0
+				} else if p.Dot(d) == points[best].Dot(d) {
+					equal++
+				}
+			}
+			if equal > 1 {
+				ties++
+			}
+			assert.Same(t, &points[best], Farthest(points, d), "%d points", n)
+		}
+	}
+	assert.Greater(t, ties, 100)
+}
