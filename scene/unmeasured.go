@@ -379,3 +379,13 @@ func (doc *Document) UnmeasuredBetween(moves bool, ids ...string) []string {
 		return ends[end]
 	}))
 }
+
+// Key is the key under which a value is listed when it is not measured, empty
+// for what is not measured at all. The field is named as for [SetField].
+func (doc *Document) Key(target, field string) string {
+	key, whole := doc.keyOf(target, field)
+	if !whole {
+		return ""
+	}
+	return key
+}

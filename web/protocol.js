@@ -55,6 +55,7 @@ export const Do = Object.freeze({
   height: 'height', named: 'named', apart: 'apart',
   move: 'move', rest: 'rest', let_move: 'let_move', stop_move: 'stop_move',
   units: 'units', theme: 'theme', form: 'form',
+  begin: 'begin', measured: 'measured', unmeasured: 'unmeasured',
 });
 
 /** The three views, as stored and as shown. */
@@ -97,6 +98,7 @@ export const Views = Object.freeze([
  * @property {PartItem[]} parts
  * @property {string} live
  * @property {string} message
+ * @property {number} unmeasured  how many values are not measured yet
  */
 
 /**
@@ -135,6 +137,7 @@ export const Views = Object.freeze([
  * @property {string} b
  * @property {string} opens  the form a tap opens; empty: the tap goes to the place
  * @property {string} join_warning  what one must know before the two are joined
+ * @property {string} unmeasured  what of its figures is not measured yet; empty for nothing
  */
 
 /**
@@ -190,6 +193,8 @@ export const Views = Object.freeze([
  * @property {?string[]} folded  groups of fields that are folded at first
  * @property {?NearItem[]} near  a part: what is nearest to it at this height
  * @property {?JoinedItem[]} joined  a part: what it is joined to
+ * @property {number} unmeasured  how many of its values are not measured yet
+ * @property {string} focus  the field to go to; empty: its top
  */
 
 /**
@@ -208,6 +213,7 @@ export const Views = Object.freeze([
  * @property {number} [min_rows]
  * @property {number} [max_rows]
  * @property {Command} [action]  action: the command the button sends
+ * @property {string} [measured]  yes or no; empty for what is not measured at all
  */
 
 /**

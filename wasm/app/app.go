@@ -45,7 +45,8 @@ type App struct {
 
 	selected string // part id
 	finding  string // finding key
-	form     string // vehicle, scene or empty
+	form     string // vehicle, scene, unmeasured or empty
+	focus    string // key of the value whose field a form opens at
 
 	between [2]string // the two parts a place was asked for
 	left    *stand    // where the body stood before a finding moved it; nil: nowhere else
@@ -62,6 +63,7 @@ type App struct {
 	reached      reachCache
 	overlaps     overlapCache
 	nearest      nearCache
+	asked        notMeasured
 
 	dark       bool
 	dirty      bool

@@ -72,6 +72,7 @@ func init() {
 		"height": (*App).heightCommand, "named": (*App).named, "apart": (*App).apartCommand,
 		"move": (*App).moveCommand, "rest": (*App).rest, "let_move": (*App).letMove, "stop_move": (*App).stopMove,
 		"units": (*App).units, "theme": (*App).theme, "form": (*App).formCommand,
+		"begin": (*App).beginCommand, "measured": (*App).measuredCommand, "unmeasured": (*App).toUnmeasured,
 	}
 }
 
@@ -212,6 +213,7 @@ func (a *App) placeAt(k *scene.Kind) scene.Vec {
 }
 
 func (a *App) selectCommand(c *Command, _ *Reply) error {
+	a.focus = ""
 	if c.Part == "" {
 		a.finding = ""
 		a.selectPart("")

@@ -101,7 +101,8 @@ func (a *App) theme(c *Command, _ *Reply) error {
 
 func (a *App) formCommand(c *Command, _ *Reply) error {
 	switch c.Text {
-	case "", "vehicle", "scene":
+	case "", "vehicle", "scene", "unmeasured":
+		a.focus = ""
 		a.form = c.Text
 		if c.Text != "" {
 			a.selectPart("")

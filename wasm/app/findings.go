@@ -114,6 +114,7 @@ func (a *App) pairItem(w *fitment.Words, f *fitment.Finding, here *fitment.Readi
 		it.Mark = "touch"
 	}
 	it.Where, it.JoinWarning = a.spanWords(f), a.joinWarning(f)
+	it.Unmeasured = upper(a.restsOn(!f.Still, f.A, f.B))
 	if f.Service != "" {
 		it.A, it.B = "", "" // joining two parts does not give up a service room
 	}
@@ -126,6 +127,7 @@ func (a *App) pairItem(w *fitment.Words, f *fitment.Finding, here *fitment.Readi
 func (a *App) groundItem(w *fitment.Words, h *hanging, now *fitment.Clearance) FindingItem {
 	it := FindingItem{Key: h.key(), Mark: "tight", Sure: true, Selected: h.key() == a.finding,
 		Title: w.BelowTitle(&h.Hanging), Figures: minus(w.BelowFigures(h.at, &h.Hanging)), Why: upper(fitment.RimLineSource)}
+	it.Unmeasured = upper(a.restsOn(true, h.Part))
 	if h.touches() {
 		it.Mark = "touch"
 	}

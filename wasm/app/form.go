@@ -10,6 +10,14 @@ import (
 
 // theForm is what is selected as fields to type into, nil when nothing is.
 func (a *App) theForm() *Form {
+	f := a.plainForm()
+	if f != nil {
+		a.markFields(f)
+	}
+	return f
+}
+
+func (a *App) plainForm() *Form {
 	if i := a.partIndex(a.selected); a.selected != "" && i >= 0 {
 		return a.partForm(&a.doc.Parts[i])
 	}
@@ -18,6 +26,8 @@ func (a *App) theForm() *Form {
 		return a.vehicleForm()
 	case "scene":
 		return a.sceneForm()
+	case "unmeasured":
+		return a.unmeasuredForm()
 	}
 	return nil
 }

@@ -25,7 +25,7 @@ func limitStatus(k fitment.LimitKind) fitment.Status {
 // limitItem is a spring, shock or shaft that is taken past what it can do.
 func (a *App) limitItem(w *fitment.Words, l *fitment.Limit) FindingItem {
 	it := FindingItem{Key: limitKey(l), Mark: "tight", Sure: true, Selected: limitKey(l) == a.finding,
-		Title: w.LimitTitle(l), Figures: minus(w.LimitFigures(l)), Where: a.where(l.Short, "past it")}
+		Title: w.LimitTitle(l), Figures: minus(w.LimitFigures(l)), Where: a.where(l.Short, "past it"), Unmeasured: upper(a.restsOn(true, l.Part))}
 	if limitStatus(l.Kind) == fitment.Contact {
 		it.Mark = "touch"
 	}

@@ -43,7 +43,7 @@ func (a *App) panels() *Panels {
 		Heights: a.heightItems(), Height: a.heightWords(), Apart: a.apart, Movements: a.movementItems(),
 		Findings: items, Form: a.theForm(),
 		Kinds: []KindItem{}, Parts: a.partItems(items), Live: a.live, Message: a.message,
-		Lowest: []string{}, Joined: a.joinedItems(""), Lowered: a.loweredItems(), Back: a.backWords(), Assumed: a.assumed(),
+		Lowest: []string{}, Joined: a.joinedItems(""), Lowered: a.loweredItems(), Back: a.backWords(), Assumed: a.assumed(), Unmeasured: len(a.notMeasured()),
 	}
 	switch {
 	case a.checked == nil:
@@ -60,7 +60,9 @@ func (a *App) panels() *Panels {
 }
 
 // assumed says that the vehicle still has the numbers a new one comes with.
-func (a *App) assumed() bool { return reflect.DeepEqual(a.doc.Vehicle, scene.New().Vehicle) }
+func (a *App) assumed() bool {
+	return len(a.notMeasured()) == 0 && reflect.DeepEqual(a.doc.Vehicle, scene.New().Vehicle)
+}
 
 // lowestLines are the ground clearance here and at each named height.
 func (a *App) lowestLines(r *fitment.Report) []string {

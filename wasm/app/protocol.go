@@ -34,7 +34,11 @@ type Command struct {
 	// stop_move Key: takes a movement away
 	// units     Text: mm or in; no step to undo
 	// theme     Text: light or dark
-	// form      Text: vehicle, scene, or "" for none: which form Panels.Form shows when no part is selected
+	// begin     the questions a new vehicle begins with: Text (the answers, JSON), Row (a step), Field (the question
+	//           at hand); answers a StartPage in Text, or, with On, makes the vehicle
+	// measured  Target, Field ("" for all): On says that the value is measured as it stands, off that it is not
+	// unmeasured Key: opens the form of a value that is not measured, at its field
+	// form      Text: vehicle, scene, unmeasured, or "" for none: which form Panels.Form shows when no part is selected
 	Do     string  `json:"do"`
 	Text   string  `json:"text,omitempty"`
 	Name   string  `json:"name,omitempty"`
@@ -63,30 +67,31 @@ type Reply struct {
 
 // Panels is all that stands beside the canvas.
 type Panels struct {
-	Title     string         `json:"title"`
-	Note      string         `json:"note"`
-	Units     string         `json:"units"`
-	Undo      string         `json:"undo"` // what would be undone ("moved Air tank"); empty: nothing
-	Redo      string         `json:"redo"`
-	View      string         `json:"view"`
-	StationMM float64        `json:"station_mm"`
-	Heights   []HeightItem   `json:"heights"`
-	Height    string         `json:"height"` // where the body stands now, for people: "50 below ride"
-	Apart     bool           `json:"apart"`
-	Movements []MovementItem `json:"movements"` // how single parts move by themselves
-	Headline  string         `json:"headline"`  // "3 touch, 2 tight"
-	Subline   string         `json:"subline"`
-	Lowest    []string       `json:"lowest"`  // ground clearance at this height and at each named height, for people
-	Assumed   bool           `json:"assumed"` // the vehicle's numbers are those of a new one
-	Back      string         `json:"back"`    // "Back to −74/−30": what the command back would do; empty: nothing
-	Findings  []FindingItem  `json:"findings"`
-	Joined    []JoinedItem   `json:"joined"`  // pairs declared to be meant to touch
-	Lowered   []LoweredItem  `json:"lowered"` // pairs looked at less strictly than the starting table would
-	Form      *Form          `json:"form"`    // nil: nothing is selected
-	Kinds     []KindItem     `json:"kinds"`   // sent once, then empty
-	Parts     []PartItem     `json:"parts"`
-	Live      string         `json:"live"`    // read out by screen readers
-	Message   string         `json:"message"` // shown for a while
+	Title      string         `json:"title"`
+	Note       string         `json:"note"`
+	Units      string         `json:"units"`
+	Undo       string         `json:"undo"` // what would be undone ("moved Air tank"); empty: nothing
+	Redo       string         `json:"redo"`
+	View       string         `json:"view"`
+	StationMM  float64        `json:"station_mm"`
+	Heights    []HeightItem   `json:"heights"`
+	Height     string         `json:"height"` // where the body stands now, for people: "50 below ride"
+	Apart      bool           `json:"apart"`
+	Movements  []MovementItem `json:"movements"` // how single parts move by themselves
+	Headline   string         `json:"headline"`  // "3 touch, 2 tight"
+	Subline    string         `json:"subline"`
+	Lowest     []string       `json:"lowest"`  // ground clearance at this height and at each named height, for people
+	Assumed    bool           `json:"assumed"` // the vehicle's numbers are those of a new one
+	Back       string         `json:"back"`    // "Back to −74/−30": what the command back would do; empty: nothing
+	Findings   []FindingItem  `json:"findings"`
+	Joined     []JoinedItem   `json:"joined"`  // pairs declared to be meant to touch
+	Lowered    []LoweredItem  `json:"lowered"` // pairs looked at less strictly than the starting table would
+	Form       *Form          `json:"form"`    // nil: nothing is selected
+	Kinds      []KindItem     `json:"kinds"`   // sent once, then empty
+	Parts      []PartItem     `json:"parts"`
+	Live       string         `json:"live"`       // read out by screen readers
+	Message    string         `json:"message"`    // shown for a while
+	Unmeasured int            `json:"unmeasured"` // how many values are not measured yet
 }
 
 // HeightItem is a named height.
@@ -126,6 +131,7 @@ type FindingItem struct {
 	Opens    string `json:"opens"` // the form a tap opens; empty: the tap goes to the place
 	// JoinWarning is what one must know before the two are joined; empty for nothing out of the common.
 	JoinWarning string `json:"join_warning"`
+	Unmeasured  string `json:"unmeasured"` // what of its figures is not measured yet; empty for nothing
 }
 
 // JoinedItem is a pair that is meant to touch and is not checked.
@@ -173,15 +179,17 @@ type PartItem struct {
 
 // Form is what is selected, as fields to type into.
 type Form struct {
-	Target  string       `json:"target"` // part:ID, vehicle, scene
-	Title   string       `json:"title"`
-	Sub     string       `json:"sub"`
-	Caution string       `json:"caution"`
-	CanMove bool         `json:"can_move"` // a part: delete, duplicate and mirror make sense
-	Fields  []FormField  `json:"fields"`
-	Folded  []string     `json:"folded"` // groups of fields that are folded at first
-	Near    []NearItem   `json:"near"`   // a part: what is nearest to it at this height
-	Joined  []JoinedItem `json:"joined"` // a part: what it is joined to
+	Target     string       `json:"target"` // part:ID, vehicle, scene
+	Title      string       `json:"title"`
+	Sub        string       `json:"sub"`
+	Caution    string       `json:"caution"`
+	CanMove    bool         `json:"can_move"` // a part: delete, duplicate and mirror make sense
+	Fields     []FormField  `json:"fields"`
+	Folded     []string     `json:"folded"`     // groups of fields that are folded at first
+	Near       []NearItem   `json:"near"`       // a part: what is nearest to it at this height
+	Joined     []JoinedItem `json:"joined"`     // a part: what it is joined to
+	Unmeasured int          `json:"unmeasured"` // how many of its values are not measured yet
+	Focus      string       `json:"focus"`      // the field to go to; empty: its top
 }
 
 // FormField is one field of a form.
@@ -199,7 +207,8 @@ type FormField struct {
 	RowNames []string     `json:"row_names,omitempty"` // table: what each row is called; empty: by its number
 	MinRows  int          `json:"min_rows,omitempty"`
 	MaxRows  int          `json:"max_rows,omitempty"`
-	Action   *Command     `json:"action,omitempty"` // action: the command the button sends
+	Action   *Command     `json:"action,omitempty"`   // action: the command the button sends
+	Measured string       `json:"measured,omitempty"` // yes or no; empty for what is not measured at all
 }
 
 // FormChoice is one choice of a field.
