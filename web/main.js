@@ -9,6 +9,7 @@ import * as tabs from './tabs.js';
 import * as theme from './theme.js';
 import { goOffline } from './offline.js';
 import { makeBar } from './panels/bar.js';
+import { showHint } from './panels/help.js';
 import { makeMenu } from './panels/menu.js';
 import { makePanel } from './panels/panel.js';
 import { notice, say, toast } from './panels/toast.js';
@@ -183,6 +184,7 @@ function sayStopped() {
 }
 
 async function boot() {
+  showHint(); // first of all: it takes its room before anything is drawn
   watchStore();
   watchKeys();
   watchKeypad();

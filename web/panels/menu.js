@@ -6,6 +6,8 @@ import * as files from '../files.js';
 import * as store from '../store.js';
 import * as theme from '../theme.js';
 import { press } from './bar.js';
+import { openHelp } from './help.js';
+import { openReach } from './reach.js';
 
 /**
  * Builds the menu's button with its list.
@@ -58,6 +60,9 @@ function fillMenu(list, page, show, before) {
     h('hr'),
     act('Vehicle: axles and tyres', () => page.openForm('vehicle')),
     act('Scene: name, heights, tolerance', () => page.openForm('scene')),
+    h('hr'),
+    act('On a tablet', openReach),
+    act('How it works', openHelp),
     h('hr'));
 }
 

@@ -1,0 +1,33 @@
+// A sheet of its own over the page: a title, what it says, a way to close it.
+// It takes the focus and gives it back; Escape closes it.
+
+import { button, h, picture } from '../dom.js';
+
+let count = 0;
+
+/**
+ * Shows a sheet until it is closed.
+ * @param {string} title
+ * @param {...(Node|string|null|false)} content
+ * @returns {{el: HTMLElement, body: HTMLElement, close: () => void}}
+ */
+export function openCard(title, ...content) {
+  count += 1;
+  const id = `card-${count}`;
+  const from = document.activeElement;
+  const body = h('div', { class: 'card-body' }, ...content);
+  const el = h('dialog', { class: 'card', 'aria-labelledby': id },
+    h('div', { class: 'card-head' }, h('h2', { id, class: 'card-title', text: title }),
+      button({ class: 'icon card-close', 'aria-label': 'Close', on: { click: () => el.close() } }, picture('close'))),
+    body);
+  el.addEventListener('close', () => {
+    el.remove();
+    if (from?.isConnected && from.checkVisibility()) from.focus({ preventScroll: true });
+    else document.querySelector('.menu-top')?.focus({ preventScroll: true });
+  });
+  // A tap beside it closes it.
+  el.addEventListener('pointerdown', (e) => { if (e.target === el) el.close(); });
+  document.getElementById('app').append(el);
+  el.showModal();
+  return { el, body, close: () => el.close() };
+}
