@@ -15,6 +15,8 @@ import (
 // A model is not safe for use from several goroutines at once.
 type Model struct {
 	Doc *scene.Document
+	// Variant is the id of the variant Doc was resolved for, to be said in reports.
+	Variant string
 
 	mover
 	parts   []*placed // in document order

@@ -16,6 +16,7 @@ type (
 		Format     string           `json:"format"`
 		Version    int              `json:"version"`
 		Scene      string           `json:"scene"`
+		Variant    string           `json:"variant,omitempty"`
 		Findings   []jsonFinding    `json:"findings"`
 		Undecided  []jsonUndecided  `json:"undecided"`
 		Lowered    []jsonLowered    `json:"lowered"`
@@ -154,9 +155,9 @@ const (
 // same document gives the same bytes on every build.
 func (m *Model) ReportJSON() []byte {
 	r := m.Check()
-	out := jsonReport{Format: ReportFormat, Version: ReportVersion, Scene: m.Doc.Name,
+	out := jsonReport{Format: ReportFormat, Version: ReportVersion, Scene: m.Doc.Name, Variant: m.Variant,
 		Findings: []jsonFinding{}, Undecided: []jsonUndecided{}, Lowered: []jsonLowered{}, Limits: []jsonLimit{}, Suspension: []jsonSuspension{}, Ground: []jsonClearance{},
-		Summary: jsonSummary{r.Summary.Pairs, r.Summary.Contact, r.Summary.Tight, r.Summary.Clear, r.Summary.Undecided, r.Summary.RimLine, r.Summary.Limits, r.Summary.Locked}}
+		Summary: summaryJSON(&r.Summary)}
 	for i := range r.Findings {
 		out.Findings = append(out.Findings, m.findingJSON(&r.Findings[i]))
 	}
@@ -176,6 +177,10 @@ func (m *Model) ReportJSON() []byte {
 		out.Ground = append(out.Ground, clearanceJSON(m.Doc, &r.Ground[i]))
 	}
 	return indented(out)
+}
+
+func summaryJSON(s *Summary) jsonSummary {
+	return jsonSummary{s.Pairs, s.Contact, s.Tight, s.Clear, s.Undecided, s.RimLine, s.Limits, s.Locked}
 }
 
 func (m *Model) findingJSON(f *Finding) jsonFinding {

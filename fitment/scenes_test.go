@@ -53,6 +53,7 @@ func TestScenesByHand(t *testing.T) {
 		"muffler-rim-line.json":     {},
 		"wheel-full-lock.json":      {{"wheel", "rail", Contact, -4.282, near}},
 		"exhaust-shield.json":       {{"pipe", "tank_right", Tight, 40, near}},
+		"two-battery-places.json":   {{"pipe", "battery", Tight, 60, near}},
 		"joined-bracket.json":       {{"rail", "loose", Contact, -5, near}},
 		"service-room-blocked.json": {{"battery", "beam", Tight, -50, near}},
 		"mirrored-pair.json": {

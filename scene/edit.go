@@ -167,6 +167,7 @@ func DuplicatePart(doc *Document, id string) (*Document, string, error) {
 	}
 	p := doc.Parts[i].clone()
 	p.Locked = false
+	p.copied()
 	k := KindNamed(p.Kind)
 	if on := k.freeCarrier(doc); contains(k.Carriers, Body) || on == p.Carrier {
 		p.AtMM[0] += copyStepMM
@@ -219,6 +220,7 @@ func MirrorPart(doc *Document, id string) (*Document, string, error) {
 	p.Carrier = otherSide(p.Carrier)
 	p.Moves = nil // what moves one side stays on its side
 	p.Size = mirrorSize(KindNamed(p.Kind), p.Size)
+	p.copied()
 	p.Name = doc.freeName(leftRight.Replace(p.Name))
 	p.ID = doc.freeID(p.Name)
 	c, err := doc.withNewPart(p)

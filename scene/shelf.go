@@ -42,7 +42,8 @@ type Totals struct {
 	MassKG   float64
 	NoMass   int // placed parts whose mass is not known
 	Cost     float64
-	NoPrice  int // parts that count, without a price
+	Priced   int // parts that count, with a price
+	NoPrice  int // and without one
 	OnShelf  int // parts on the shelf
 	Order    []OrderLine
 	OrderSum float64
@@ -83,6 +84,7 @@ func (doc *Document) Totals() Totals {
 func (t *Totals) pay(p *Part) {
 	if p.Price != nil {
 		t.Cost = cents(t.Cost + *p.Price)
+		t.Priced++
 	} else {
 		t.NoPrice++
 	}

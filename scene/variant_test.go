@@ -123,7 +123,9 @@ func TestNewPartsKeepClearOfVariants(t *testing.T) {
 
 func TestVariantsAreNamedDroppedAndTaken(t *testing.T) {
 	doc := twin(t)
-	doc, label := edited(t, doc, func(d *Document) (*Document, string, error) { return SetVariant(d, "rear-bay", "name", "Behind the axle") })
+	doc, label := edited(t, doc, func(d *Document) (*Document, string, error) {
+		return SetVariant(d, "rear-bay", "name", "Behind the axle")
+	})
 	if label != "renamed the variant Rear bay" || doc.Variants[0].Name != "Behind the axle" {
 		t.Error(label, doc.Variants[0].Name)
 	}

@@ -10,7 +10,7 @@ import (
 )
 
 func runCheck(args []string, stdout, stderr io.Writer) int {
-	rest, flags, err := split(args, map[string]bool{"json": true}, nil)
+	rest, flags, err := split(args, map[string]bool{"json": true}, map[string]bool{"variant": true})
 	if err == nil && len(rest) != 1 {
 		err = fmt.Errorf("check takes one scene file")
 	}
@@ -18,7 +18,7 @@ func runCheck(args []string, stdout, stderr io.Writer) int {
 		complain(stderr, "%v", err)
 		return exitBad
 	}
-	m := load(rest[0], stderr)
+	m := loadVariant(rest[0], flags["variant"], stderr)
 	if m == nil {
 		return exitBad
 	}
@@ -38,7 +38,11 @@ func runCheck(args []string, stdout, stderr io.Writer) int {
 // height, then the counts.
 func printReport(out io.Writer, m *fitment.Model, r *fitment.Report) {
 	w := fitment.NewWords(m.Doc)
-	fmt.Fprintf(out, "%s: %s\n", m.Doc.Name, fitment.Headline(&r.Summary))
+	name := m.Doc.Name
+	if m.Variant != "" {
+		name += ", variant " + m.Variant
+	}
+	fmt.Fprintf(out, "%s: %s\n", name, fitment.Headline(&r.Summary))
 	cautions := map[string]bool{}
 	var said []string
 	for i := range r.Findings {

@@ -13,7 +13,7 @@ import (
 )
 
 func runGap(args []string, stdout, stderr io.Writer) int {
-	rest, flags, err := split(args, map[string]bool{"json": true}, map[string]bool{"at": true, "move": true})
+	rest, flags, err := split(args, map[string]bool{"json": true}, map[string]bool{"at": true, "move": true, "variant": true})
 	if err == nil && len(rest) != 3 {
 		err = fmt.Errorf("gap takes a scene file and two part ids")
 	}
@@ -25,7 +25,7 @@ func runGap(args []string, stdout, stderr io.Writer) int {
 		complain(stderr, "%v", err)
 		return exitBad
 	}
-	m := load(rest[0], stderr)
+	m := loadVariant(rest[0], flags["variant"], stderr)
 	if m == nil {
 		return exitBad
 	}

@@ -16,7 +16,7 @@ func runLadder(args []string, stdout, stderr io.Writer) int {
 	var rest []string
 	var flags map[string]string
 	if err == nil {
-		rest, flags, err = split(args, map[string]bool{"json": true, "up": true}, map[string]bool{"end": true})
+		rest, flags, err = split(args, map[string]bool{"json": true, "up": true}, map[string]bool{"end": true, "variant": true})
 	}
 	if err == nil && len(rest) != 1 {
 		err = fmt.Errorf("ladder takes one scene file")
@@ -32,7 +32,7 @@ func runLadder(args []string, stdout, stderr io.Writer) int {
 		complain(stderr, "%v", err)
 		return exitBad
 	}
-	m := load(rest[0], stderr)
+	m := loadVariant(rest[0], flags["variant"], stderr)
 	if m == nil {
 		return exitBad
 	}

@@ -12,24 +12,7 @@ import (
 
 // load reads a scene file and compiles it. What is wrong goes to stderr as one
 // line: the file, the place in it, what was expected.
-func load(path string, stderr io.Writer) *fitment.Model {
-	data, err := read(path)
-	if err != nil {
-		complain(stderr, "%s: cannot be read: %v", path, reason(err))
-		return nil
-	}
-	doc, err := scene.Decode(data)
-	if err != nil {
-		complain(stderr, "%s: %v", path, err)
-		return nil
-	}
-	m, err := fitment.Compile(doc)
-	if err != nil {
-		complain(stderr, "%s: %v", path, err)
-		return nil
-	}
-	return m
-}
+func load(path string, stderr io.Writer) *fitment.Model { return loadVariant(path, "", stderr) }
 
 // read reads no more of a file than a scene may have, and a byte to tell.
 func read(path string) ([]byte, error) {

@@ -20,7 +20,10 @@ const usage = `scrubline finds out what will touch what, at every height, before
   scrubline serve [-listen ADDR] [-cert FILE -key FILE] [-open]
                                          the sketcher, for the browser of this machine or a tablet
   scrubline export DIR                   the page as a folder for any host of plain files
-  scrubline check [-json] FILE           what falls short; exit status 0 nothing, 1 something, 2 bad file
+  scrubline check [-json] [-variant ID] FILE
+                                         what falls short; exit status 0 nothing, 1 something, 2 bad file;
+                                         gap and ladder take -variant too
+  scrubline compare [-json] FILE         the scene as drawn beside its variants
   scrubline gap FILE PART PART [-at FL,FR,RL,RR[,STEER]] [-move ID=BY,…] [-json]
                                          the gap of two parts in one state: corner heights in mm over ride
                                          (default 0,0,0,0), steer in degrees, positive to the right,
@@ -49,12 +52,14 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return runGap(args[1:], stdout, stderr)
 	case "ladder":
 		return runLadder(args[1:], stdout, stderr)
+	case "compare":
+		return runCompare(args[1:], stdout, stderr)
 	case "new":
 		return runNew(args[1:], stdout, stderr)
 	case "help", "-h", "-help", "--help":
 		fmt.Fprint(stdout, usage)
 		return exitClear
 	}
-	fmt.Fprintf(stderr, "scrubline: unknown command %q; there are serve, export, check, gap, ladder and new\n", args[0])
+	fmt.Fprintf(stderr, "scrubline: unknown command %q; there are serve, export, check, compare, gap, ladder and new\n", args[0])
 	return exitBad
 }
