@@ -12,6 +12,8 @@
  * @property {(type: string, pointerType: string, id: number, x: number, y: number, pressure: number) => void} pointer
  * @property {(dx: number, dy: number, x: number, y: number, ctrl: boolean) => void} wheel
  * @property {(key: string, shift: boolean, ctrl: boolean) => boolean} key  whether it was of use
+ * @property {(key: string) => string} pictureURL  a photo's picture to decode; empty: there is none
+ * @property {(key: string, w: number, h: number, rgba: Uint8ClampedArray) => string} givePicture  the decoded picture; answers what is wrong with it
  * @property {() => string} look  where things are on the canvas, JSON, for tests
  */
 
@@ -54,6 +56,8 @@ export const Do = Object.freeze({
   view: 'view', fit: 'fit', station: 'station',
   height: 'height', named: 'named', apart: 'apart',
   move: 'move', rest: 'rest', let_move: 'let_move', stop_move: 'stop_move',
+  photo_take: 'photo_take', photo_try: 'photo_try', photo_put: 'photo_put', photo_get: 'photo_get', photo_set: 'photo_set',
+  photo_remove: 'photo_remove', photo_show: 'photo_show', photo_hold: 'photo_hold',
   units: 'units', theme: 'theme', form: 'form',
   begin: 'begin', measured: 'measured', unmeasured: 'unmeasured',
 });
@@ -96,6 +100,7 @@ export const Views = Object.freeze([
  * @property {?Form} form
  * @property {KindItem[]} kinds  sent once, then empty
  * @property {PartItem[]} parts
+ * @property {PhotoItem[]} photos  behind the views
  * @property {string} live
  * @property {string} message
  * @property {number} unmeasured  how many values are not measured yet
@@ -180,6 +185,77 @@ export const Views = Object.freeze([
  * @property {string} name
  * @property {string} kind
  * @property {string} mark  touch, tight or empty
+ */
+
+/**
+ * @typedef {Object} PhotoItem
+ * @property {string} id
+ * @property {string} name
+ * @property {string} where
+ * @property {string} key  of its picture
+ * @property {boolean} wanted  its picture is to be decoded and handed over
+ * @property {boolean} here  it stands behind the view shown
+ * @property {boolean} hidden
+ * @property {boolean} held  a finger on the drawing moves it
+ * @property {number} opacity
+ * @property {string[]} axes  names of its two coordinates
+ * @property {string[]} at
+ * @property {string} turn  degrees
+ * @property {string[]} lines
+ * @property {string[]} warnings
+ */
+
+/**
+ * A photo as it is edited. Points are pixels of the picture as it is kept.
+ * @typedef {Object} PhotoDraft
+ * @property {string} id  empty: a new photo
+ * @property {string} name
+ * @property {string} view
+ * @property {string} station  section only
+ * @property {string} by  rectangle or length
+ * @property {number[][]} points  four corners from the lower left round by the right, or two ends
+ * @property {string} wide
+ * @property {string} high
+ * @property {string} length
+ * @property {PhotoDraftPoint[]} known
+ * @property {PhotoDraftCheck[]} checks
+ * @property {number[]} at_px  the point it is placed by
+ * @property {string[]} at
+ * @property {string} turn  degrees
+ * @property {boolean} mirrored
+ * @property {number} opacity
+ * @property {boolean} hidden
+ * @property {number[]} size_px
+ * @property {string} key  of its picture
+ * @property {Object<string, PhotoPlace>} places  by view; the sketcher's, not read back
+ */
+
+/**
+ * @typedef {Object} PhotoPlace
+ * @property {string[]} axes
+ * @property {string[]} at  the middle of the view
+ */
+
+/**
+ * @typedef {Object} PhotoDraftPoint
+ * @property {number[]} px
+ * @property {string} right  from the rectangle's lower left corner
+ * @property {string} up
+ */
+
+/**
+ * @typedef {Object} PhotoDraftCheck
+ * @property {number[]} from
+ * @property {number[]} to
+ * @property {string} length
+ */
+
+/**
+ * @typedef {Object} PhotoReport
+ * @property {string[]} lines
+ * @property {string[]} warnings
+ * @property {string[]} checks  one for each known length
+ * @property {number} lean_deg  two ends: how the line between them leans in the picture
  */
 
 /**

@@ -62,6 +62,7 @@ type App struct {
 	measuredHere readingsCache
 	reached      reachCache
 	overlaps     overlapCache
+	photos       photos
 	nearest      nearCache
 	asked        notMeasured
 

@@ -71,6 +71,8 @@ func init() {
 		"view": (*App).viewCommand, "fit": (*App).fit, "station": (*App).stationCommand,
 		"height": (*App).heightCommand, "named": (*App).named, "apart": (*App).apartCommand,
 		"move": (*App).moveCommand, "rest": (*App).rest, "let_move": (*App).letMove, "stop_move": (*App).stopMove,
+		"photo_take": (*App).photoTake, "photo_try": (*App).photoTry, "photo_put": (*App).photoPut, "photo_get": (*App).photoGet, "photo_set": (*App).photoSet,
+		"photo_remove": (*App).photoRemove, "photo_show": (*App).photoShow, "photo_hold": (*App).photoHold,
 		"units": (*App).units, "theme": (*App).theme, "form": (*App).formCommand,
 		"begin": (*App).beginCommand, "measured": (*App).measuredCommand, "unmeasured": (*App).toUnmeasured,
 	}

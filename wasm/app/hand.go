@@ -5,6 +5,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 
+	"scrubline/fitment"
 	"scrubline/scene"
 	"scrubline/wasm/view"
 )
@@ -20,6 +21,7 @@ const (
 	dragPart       // one finger moves the selected part
 	dragStaff      // one finger moves a saddle
 	dragFlag       // one finger moves the station
+	dragPhoto      // one finger moves the held photo
 	spent          // what was begun is over; wait until all fingers are up
 )
 
@@ -50,7 +52,7 @@ type hand struct {
 
 	grip    mgl64.Vec2      // staff and flag: finger less handle, so that nothing jumps
 	which   saddle          // dragStaff
-	before  *scene.Document // dragPart: what to go back to
+	before  *scene.Document // dragPart, dragPhoto: what to go back to
 	at      scene.Vec       // dragPart: where the part was
 	along   [2]bool         // dragPart: axes the finger has really moved along
 	extent  view.Extent     // dragPart: its extent in the plane
@@ -58,6 +60,7 @@ type hand struct {
 	on      []view.Guide    // dragPart: what it has settled on
 	heights [2]float64      // dragStaff: where the body was
 	station float64         // dragFlag: where the section was
+	photoAt fitment.Pt      // dragPhoto: where it was
 
 	lastTap   mgl64.Vec2
 	lastTapMS float64
@@ -225,6 +228,8 @@ func (a *App) moved(f *finger, old mgl64.Vec2) {
 		a.staffTo(f.now.Sub(h.grip)[1])
 	case dragFlag:
 		a.flagTo(f.now[0] - h.grip[0])
+	case dragPhoto:
+		a.photoTo(f)
 	}
 }
 
@@ -238,6 +243,8 @@ func (a *App) begun(f *finger) {
 		h.grip = mgl64.Vec2{}
 	case h.zone != onMain:
 		h.mode = spent
+	case a.heldPhoto() != nil:
+		a.pickUpPhoto(a.heldPhoto())
 	case a.selected != "" && !(f.kind == "touch" && h.lastMS < h.penMS+palmMS) && a.onSelected(f.start):
 		if p := &a.doc.Parts[a.partIndex(a.selected)]; a.away(p) {
 			a.restFirst(p)
@@ -284,6 +291,8 @@ func (a *App) up(f finger) {
 		a.tap(f.now)
 	case dragPart:
 		a.drop()
+	case dragPhoto:
+		a.dropPhoto()
 	case dragStaff, dragFlag:
 		a.panelsDue, a.dirty = true, true
 	}
@@ -309,7 +318,7 @@ func (a *App) settle() {
 func (a *App) rollBack() {
 	h := &a.hand
 	switch h.mode {
-	case dragPart:
+	case dragPart, dragPhoto:
 		if h.before != nil {
 			// The document stood before, so it can be built again.
 			if err := a.show(h.before); err != nil {

@@ -38,6 +38,9 @@ func (a *App) Look() *Look {
 		l.Findings = len(a.findingItems())
 	}
 	proj, marks := a.projection(), a.marks()
+	for k := range l.Plane {
+		l.Plane[k] = proj.M.At(k/3, k%3)
+	}
 	for _, o := range a.outs() {
 		if p, ok := a.pickPoint(&o, proj, marks); ok {
 			l.Parts[a.doc.Parts[o.Part].ID] = p

@@ -45,6 +45,7 @@ func (a *App) panels() *Panels {
 		Kinds: []KindItem{}, Parts: a.partItems(items), Live: a.live, Message: a.message,
 		Lowest: []string{}, Joined: a.joinedItems(""), Lowered: a.loweredItems(), Back: a.backWords(), Assumed: a.assumed(), Unmeasured: len(a.notMeasured()),
 	}
+	p.Photos = a.photoItems()
 	switch {
 	case a.checked == nil:
 		p.Headline, p.Subline = "Checking every pair over the whole travel", a.progressWords()

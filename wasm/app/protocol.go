@@ -32,6 +32,13 @@ type Command struct {
 	// rest      puts every movement back to where it is drawn
 	// let_move  Part, Kind (hinge or slide): gives a part a movement of its own
 	// stop_move Key: takes a movement away
+	// photo_take    Kind (a media type), Text (its bytes in base64): answers Text: the PhotoDraft of a new photo
+	// photo_try     Text: a PhotoDraft; answers Text: a PhotoReport, and changes nothing
+	// photo_put     Text: a PhotoDraft: puts it behind its view and goes there; answers Name, its id
+	// photo_get     Key: a photo's id; answers Text: its PhotoDraft, without the picture
+	// photo_set     Key, Field (name, opacity, hidden, at_mm/0, at_mm/1, turn_deg), Text
+	// photo_remove photo_show   Key
+	// photo_hold    Key, On: a finger on the drawing moves the photo
 	// units     Text: mm or in; no step to undo
 	// theme     Text: light or dark
 	// begin     the questions a new vehicle begins with: Text (the answers, JSON), Row (a step), Field (the question
@@ -89,6 +96,7 @@ type Panels struct {
 	Form       *Form          `json:"form"`    // nil: nothing is selected
 	Kinds      []KindItem     `json:"kinds"`   // sent once, then empty
 	Parts      []PartItem     `json:"parts"`
+	Photos     []PhotoItem    `json:"photos"`     // behind the views
 	Live       string         `json:"live"`       // read out by screen readers
 	Message    string         `json:"message"`    // shown for a while
 	Unmeasured int            `json:"unmeasured"` // how many values are not measured yet
@@ -177,6 +185,77 @@ type PartItem struct {
 	Mark string `json:"mark"` // touch, tight or empty
 }
 
+// PhotoItem is a photo behind a view.
+type PhotoItem struct {
+	ID       string    `json:"id"`
+	Name     string    `json:"name"`
+	Where    string    `json:"where"`  // "Section at 2100 mm"
+	Key      string    `json:"key"`    // of its picture
+	Wanted   bool      `json:"wanted"` // its picture is to be decoded and handed over
+	Here     bool      `json:"here"`   // it stands behind the view shown
+	Hidden   bool      `json:"hidden"`
+	Held     bool      `json:"held"` // a finger on the drawing moves it
+	Opacity  float64   `json:"opacity"`
+	Axes     [2]string `json:"axes"` // names of its two coordinates
+	At       [2]string `json:"at"`   // as shown in the user's unit
+	Turn     string    `json:"turn"` // degrees
+	Lines    []string  `json:"lines"`
+	Warnings []string  `json:"warnings"`
+}
+
+// PhotoDraft is a photo as it is edited. Points are pixels of the picture as it
+// is kept; lengths are text as typed.
+type PhotoDraft struct {
+	ID       string                `json:"id"` // empty: a new photo
+	Name     string                `json:"name"`
+	View     string                `json:"view"`
+	Station  string                `json:"station"` // section only
+	By       string                `json:"by"`      // rectangle or length
+	Points   [][2]float64          `json:"points"`  // four corners from the lower left round by the right, or two ends
+	Wide     string                `json:"wide"`
+	High     string                `json:"high"`
+	Length   string                `json:"length"`
+	Known    []PhotoDraftPoint     `json:"known"`
+	Checks   []PhotoDraftCheck     `json:"checks"`
+	AtPX     [2]float64            `json:"at_px"` // the point it is placed by
+	At       [2]string             `json:"at"`
+	Turn     string                `json:"turn"` // degrees
+	Mirrored bool                  `json:"mirrored"`
+	Opacity  float64               `json:"opacity"`
+	Hidden   bool                  `json:"hidden"`
+	SizePX   [2]int                `json:"size_px"`
+	Key      string                `json:"key"`    // of its picture
+	Places   map[string]PhotoPlace `json:"places"` // by view; the sketcher's, not read back
+}
+
+// PhotoPlace is a view's two coordinates, and where they stand in its middle.
+type PhotoPlace struct {
+	Axes [2]string `json:"axes"`
+	At   [2]string `json:"at"`
+}
+
+// PhotoDraftPoint is a further known point, from the rectangle's lower left corner.
+type PhotoDraftPoint struct {
+	PX    [2]float64 `json:"px"`
+	Right string     `json:"right"`
+	Up    string     `json:"up"`
+}
+
+// PhotoDraftCheck is a known length between two points of the picture.
+type PhotoDraftCheck struct {
+	From   [2]float64 `json:"from"`
+	To     [2]float64 `json:"to"`
+	Length string     `json:"length"`
+}
+
+// PhotoReport says how true a photo is.
+type PhotoReport struct {
+	Lines    []string `json:"lines"`
+	Warnings []string `json:"warnings"`
+	Checks   []string `json:"checks"`   // one for each known length
+	LeanDeg  float64  `json:"lean_deg"` // two ends: how the line between them leans in the picture
+}
+
 // Form is what is selected, as fields to type into.
 type Form struct {
 	Target     string       `json:"target"` // part:ID, vehicle, scene
@@ -228,6 +307,7 @@ type Look struct {
 	SaddleF   [2]float64            `json:"saddle_front"`
 	Flag      [2]float64            `json:"flag"` // the station flag in the side strip
 	PxPerMM   float64               `json:"px_per_mm"`
+	Plane     [6]float64            `json:"plane"` // the main view's plane (mm, body axes) to the canvas: x = p0 u + p1 v + p2, y = p3 u + p4 v + p5
 	Parts     map[string][2]float64 `json:"parts"` // where a finger picks the part up in the main view
 	Selected  string                `json:"selected"`
 	StationMM float64               `json:"station_mm"`

@@ -33,7 +33,7 @@ func (a *App) mainSheet() *draw.Sheet {
 	s := &draw.Sheet{
 		Rect: a.lay.Main, View: a.view, Proj: a.projection(), Ground: a.camera().Matrix(a.lay.Main),
 		Station: a.station, Outs: a.outs(), Borders: &a.cache.borders, Parts: a.looks(true), Selected: a.partIndex(a.selected),
-		Marks: a.marks(), Links: a.links(), Guides: a.hand.on, RimText: "rim line", Measure: a.measure,
+		Photos: a.photosHere(), Marks: a.marks(), Links: a.links(), Guides: a.hand.on, RimText: "rim line", Measure: a.measure,
 		Caption: a.caption(),
 	}
 	if a.hand.mode == dragPart {

@@ -78,6 +78,18 @@ func Serve(a *app.App) {
 	set("key", 1, func(v []js.Value) any {
 		return a.Key(v[0].String(), len(v) > 1 && v[1].Truthy(), len(v) > 2 && v[2].Truthy())
 	})
+	set("pictureURL", 1, func(v []js.Value) any { return a.PictureURL(v[0].String()) })
+	set("givePicture", 4, func(v []js.Value) any {
+		if !v[3].InstanceOf(js.Global().Get("Uint8Array")) && !v[3].InstanceOf(js.Global().Get("Uint8ClampedArray")) {
+			return "the page gave no pixels"
+		}
+		pixels := make([]byte, v[3].Get("length").Int())
+		js.CopyBytesToGo(pixels, v[3])
+		if err := a.GivePicture(v[0].String(), int(number(v[1])), int(number(v[2])), pixels); err != nil {
+			return err.Error()
+		}
+		return ""
+	})
 	js.Global().Set("scrub", api)
 }
 

@@ -25,10 +25,11 @@ var (
 type Kind uint8
 
 const (
-	FillOp Kind = iota // a convex polygon
-	LineOp             // a polyline
-	TextOp             // a line of text
-	ClipOp             // from here on, nothing outside Clip is drawn
+	FillOp  Kind = iota // a convex polygon
+	LineOp              // a polyline
+	TextOp              // a line of text
+	ClipOp              // from here on, nothing outside Clip is drawn
+	PhotoOp             // a photo shines through what is painted
 )
 
 // Align is where a text's position lies on it.
@@ -54,6 +55,7 @@ type Op struct {
 	Bold   bool
 	Align  Align
 	Clip   view.Rect
+	Photo  *Photo
 }
 
 // List is a whole picture, painted in order.

@@ -21,6 +21,7 @@ type Sheet struct {
 	Borders  *Borders          // borders drawn before; nil for none
 	Parts    []PartLook        // by part index
 	Links    []Link            // bars of the suspensions
+	Photos   []Photo           // behind the view
 	Selected int               // part index, −1 for none
 	Marks    []Mark
 	Guides   []view.Guide // lines the dragged part settled on
@@ -88,6 +89,7 @@ func (s *Sheet) Compose(l *List) {
 	}
 	s.parts(l)
 	s.links(l)
+	s.photos(l)
 	s.centreline(l)
 	datum, hasDatum := s.datum(l)
 	s.guides(l)

@@ -24,13 +24,14 @@ func Run(a *app.App, fonts *Fonts) error {
 }
 
 type game struct {
-	app   *app.App
-	fonts *Fonts
-	white *ebiten.Image
-	mesh  draw.Mesh
-	verts []ebiten.Vertex
-	scale float64 // device pixels per CSS pixel
-	w, h  int
+	app    *app.App
+	fonts  *Fonts
+	white  *ebiten.Image
+	mesh   draw.Mesh
+	verts  []ebiten.Vertex
+	photos photoStore
+	scale  float64 // device pixels per CSS pixel
+	w, h   int
 }
 
 // whiteImage is the middle of a white square: sampling never reaches its rim.
@@ -90,6 +91,9 @@ func (g *game) Draw(screen *ebiten.Image) {
 			g.flush(target)
 			target = screen.SubImage(g.device(op.Clip)).(*ebiten.Image)
 			g.mesh.Clip = op.Clip
+		case draw.PhotoOp:
+			g.flush(target)
+			g.photo(target, op.Photo, pal)
 		case draw.TextOp:
 			g.flush(target)
 			g.text(target, op, pal)
