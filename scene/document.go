@@ -50,6 +50,8 @@ type Document struct {
 	Variants []Variant
 	// Shown is the variant that is shown, by id; empty is the scene as drawn.
 	Shown string
+
+	whole *Document // of which this is a view; nil: it is whole. See [View]
 }
 
 // Height is a named state of the body over the ground. FrontMM and RearMM say

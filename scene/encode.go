@@ -10,6 +10,7 @@ import (
 // in a fixed order, numbers as short as they can be read back exactly, rows on
 // one line each so that a difference between two files reads well.
 func Encode(doc *Document) []byte {
+	doc = doc.Whole()
 	w := &writer{}
 	w.open("{")
 	w.line("format", text(Format))

@@ -14,6 +14,7 @@ type step struct {
 	doc   *Document
 	label string // what led to it from the step before: "moved Air tank"
 	drag  string // one drag's moves have the same word; empty never joins
+	in    string // the variant that was shown then
 }
 
 // NewHistory begins with a document and nothing to undo.
@@ -34,28 +35,37 @@ func (h *History) DoWithin(drag string, doc *Document, label string) {
 		last.doc, last.label = doc, label
 		return
 	}
-	h.steps = append(h.steps[:h.now+1:h.now+1], step{doc: doc, label: label, drag: drag})
+	h.steps = append(h.steps[:h.now+1:h.now+1], step{doc: doc, label: label, drag: drag, in: doc.Shown})
 	if over := len(h.steps) - 1 - MaxSteps; over > 0 {
 		h.steps = append([]step(nil), h.steps[over:]...)
 	}
 	h.now = len(h.steps) - 1
 }
 
-// Undo goes one step back and returns the document there; false at the beginning.
+// Replace puts another view of the present document in its place; nothing can
+// be undone about it.
+func (h *History) Replace(doc *Document) { h.steps[h.now].doc = doc }
+
+// Undo goes one step back and returns the document there, seen through the
+// variant in which the step was made; false at the beginning.
 func (h *History) Undo() (*Document, bool) {
 	if h.now == 0 {
 		return h.Doc(), false
 	}
+	in := h.steps[h.now].in
 	h.now--
+	h.Replace(h.Doc().through(in))
 	return h.Doc(), true
 }
 
-// Redo goes one step forward again; false when nothing was undone.
+// Redo goes one step forward again, to where the step was made; false when
+// nothing was undone.
 func (h *History) Redo() (*Document, bool) {
 	if h.now == len(h.steps)-1 {
 		return h.Doc(), false
 	}
 	h.now++
+	h.Replace(h.Doc().through(h.steps[h.now].in))
 	return h.Doc(), true
 }
 

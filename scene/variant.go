@@ -72,7 +72,7 @@ func (doc *Document) VariantNamed(id string) *Variant {
 // are no longer there is passed over.
 func Resolve(doc *Document, id string) (*Document, error) {
 	c := *doc
-	c.Variants, c.Shown = nil, ""
+	c.Variants, c.Shown, c.whole = nil, "", nil
 	if id == "" {
 		return &c, nil
 	}

@@ -13,7 +13,7 @@ import (
 // the money, the shelf) is the whole document's.
 func Keep(whole *Document, id string, edited *Document) (*Document, error) {
 	c := *edited
-	c.Variants, c.Shown = whole.Variants, id
+	c.Variants, c.Shown, c.whole = whole.Variants, id, nil
 	if id == "" {
 		return &c, nil
 	}
@@ -143,6 +143,12 @@ func TakeVariant(doc *Document, id string) (*Document, string, error) {
 func (doc *Document) reserved(taken map[string]bool) {
 	for i := range doc.Shelf {
 		taken[doc.Shelf[i].ID] = true
+	}
+	if doc.whole != nil {
+		for i := range doc.whole.Parts {
+			taken[doc.whole.Parts[i].ID] = true
+		}
+		doc.whole.reserved(taken)
 	}
 	for i := range doc.Variants {
 		for k := range doc.Variants[i].Parts {

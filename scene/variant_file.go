@@ -228,7 +228,7 @@ func (c *checker) variants() {
 	if n := len(d.Variants); n > MaxVariants {
 		c.fail("/variants", fmt.Sprintf("at most %d variants", MaxVariants), fmt.Sprintf("%d", n))
 	}
-	if d.Shown != "" && d.VariantNamed(d.Shown) == nil {
+	if d.Shown != "" && d.whole == nil && d.VariantNamed(d.Shown) == nil {
 		c.fail("/shown", "the id of a variant", quote(d.Shown))
 	}
 	seen := map[string]bool{}
