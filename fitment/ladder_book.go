@@ -16,7 +16,7 @@ type event struct {
 // ladderBook is what the ladders of one way rest on, worked out piece by piece.
 type ladderBook struct {
 	way    *way
-	steps  []func() []event
+	steps  []func() (done bool) // each is called until it is done
 	events []event
 }
 
@@ -29,16 +29,48 @@ func (m *Model) book(ends Ends) *ladderBook {
 	b := &ladderBook{way: m.way(ends)}
 	for i := range m.report.Findings {
 		f := &m.report.Findings[i]
-		b.steps = append(b.steps, func() []event { return m.touchEvents(b.way, ends, f) },
-			func() []event { return m.shortEvents(b.way, ends, f) })
+		key, ans := m.answerOf(f)
+		if ans == nil {
+			continue
+		}
+		if f.Status == Contact {
+			b.pair(pairRung(f, RungContact), &ans.touch[ends.index()], m.searchTouch(b.way, key, ans))
+		}
+		b.pair(pairRung(f, RungTight), &ans.short[ends.index()], m.searchShort(b.way, key))
 	}
 	for i := range m.report.Limits {
 		l := &m.report.Limits[i]
-		b.steps = append(b.steps, func() []event { return m.limitEvents(b.way, l) })
+		b.once(func() []event { return m.limitEvents(b.way, l) })
 	}
-	b.steps = append(b.steps, func() []event { return m.lowEvents(b.way) }, func() []event { return m.lockEvents(b.way, ends) })
+	for _, p := range m.parts {
+		if !m.standsOnGround(p) {
+			b.once(func() []event { return m.lowEvents(b.way, p) })
+		}
+	}
+	b.once(func() []event { return m.lockEvents(b.way, ends) })
 	*at = b
 	return b
+}
+
+// pair adds the event of a pair, whose answer is kept at a place of its own.
+func (b *ladderBook) pair(r Rung, at **holds, s *holdsSearch) {
+	b.steps = append(b.steps, func() bool {
+		if *at == nil {
+			if !s.step() {
+				return false
+			}
+			*at = &s.found
+		}
+		b.events = append(b.events, event{r, *at})
+		return true
+	})
+}
+
+func (b *ladderBook) once(find func() []event) {
+	b.steps = append(b.steps, func() bool {
+		b.events = append(b.events, find()...)
+		return true
+	})
 }
 
 // next does one piece; false when there was none left.
@@ -46,25 +78,10 @@ func (b *ladderBook) next() bool {
 	if len(b.steps) == 0 {
 		return false
 	}
-	b.events = append(b.events, b.steps[0]()...)
-	b.steps = b.steps[1:]
+	if b.steps[0]() {
+		b.steps = b.steps[1:]
+	}
 	return true
-}
-
-func (m *Model) touchEvents(w *way, ends Ends, f *Finding) []event {
-	key, ans := m.answerOf(f)
-	if ans == nil || f.Status != Contact {
-		return nil
-	}
-	return []event{{pairRung(f, RungContact), m.touchOn(w, ends, key, ans)}}
-}
-
-func (m *Model) shortEvents(w *way, ends Ends, f *Finding) []event {
-	key, ans := m.answerOf(f)
-	if ans == nil {
-		return nil
-	}
-	return []event{{pairRung(f, RungTight), m.shortOn(w, ends, key, ans)}}
 }
 
 func pairRung(f *Finding, k RungKind) Rung {
@@ -139,20 +156,12 @@ func (w *way) beyond(heave int, edge float64, low bool) stretch {
 	return stretch{float64(i), w.top()}
 }
 
-// lowEvents are the parts that pass below the rim line and that meet the
-// ground, the wheels level and straight.
-func (m *Model) lowEvents(w *way) (out []event) {
-	for _, p := range m.parts {
-		if m.standsOnGround(p) {
-			continue
-		}
-		if low := m.lowOn(w, p, false); low != nil {
-			r := Rung{Kind: RungRimLine, Cause: LowCause(p.part.ID), Parts: []string{p.part.ID}}
-			out = append(out, event{r, low})
-		}
-		if low := m.lowOn(w, p, true); low != nil {
-			r := Rung{Kind: RungGround, Cause: LowCause(p.part.ID), Parts: []string{p.part.ID}}
-			out = append(out, event{r, low})
+// lowEvents are a part's passing below the rim line and its meeting the ground,
+// the wheels level and straight.
+func (m *Model) lowEvents(w *way, p *placed) (out []event) {
+	for _, k := range [2]RungKind{RungGround, RungRimLine} {
+		if low := m.lowOn(w, p, k == RungGround); low != nil {
+			out = append(out, event{Rung{Kind: k, Cause: LowCause(p.part.ID), Parts: []string{p.part.ID}}, low})
 		}
 	}
 	return out
@@ -161,18 +170,17 @@ func (m *Model) lowEvents(w *way) (out []event) {
 // lowOn is where on a way a part hangs below the rim line, or reaches the
 // ground; nil for nowhere.
 func (m *Model) lowOn(w *way, p *placed, ground bool) *holds {
+	near := false
+	for _, k := range m.groundsOf(w) {
+		near = near || p.swept.above(k.n) < k.limit(ground)+lowSlack
+	}
+	if !near {
+		return nil
+	}
 	over := func(at *whole) bool {
-		st := m.box.state(at)
-		n, c := m.ch.GroundPlane(st.motion())
-		limit := geom.GapTol
-		if !ground {
-			limit = m.rimLine(st.motion(), n, c) - geom.GapTol
-		}
-		if p.swept.above(n)+c >= limit {
-			return false
-		}
-		h, _, ok := m.lowestOf(p, st, n, c)
-		return ok && h < limit
+		k := m.groundAt(m.box.state(at))
+		h, _, ok := m.lowestOf(p, m.box.state(at), k.n, 0)
+		return ok && h < k.limit(ground)
 	}
 	found := w.sampled(over)
 	if found == nil {
@@ -180,6 +188,41 @@ func (m *Model) lowOn(w *way, p *placed, ground bool) *holds {
 	}
 	ride := over(&whole{})
 	return &holds{any: found, level: found, anyAtRide: ride, levelAtRide: ride, still: !m.sinks(w, p)}
+}
+
+// lowSlack (mm) is more than the ground comes nearer to a part between two
+// samples of a way.
+const lowSlack = 4 * limitStep
+
+// ground is where the ground and the rim line lie in a level state: the plane
+// n·p + c = 0, and the height of the lowest rim over it.
+type ground struct {
+	n      geom.Vec
+	c, rim float64
+}
+
+func (m *Model) groundAt(st State) ground {
+	n, c := m.ch.GroundPlane(st.motion())
+	return ground{n, c, m.rimLine(st.motion(), n, c)}
+}
+
+// limit is how far down along n a part may reach.
+func (g *ground) limit(ground bool) float64 {
+	if ground {
+		return geom.GapTol - g.c
+	}
+	return g.rim - geom.GapTol - g.c
+}
+
+// groundsOf are the grounds along a way, worked out once.
+func (m *Model) groundsOf(w *way) []ground {
+	if w.grounds == nil {
+		w.sampled(func(at *whole) bool {
+			w.grounds = append(w.grounds, m.groundAt(m.box.state(at)))
+			return false
+		})
+	}
+	return w.grounds
 }
 
 // above is how far a box reaches down along a direction.

@@ -26,14 +26,19 @@ type Spans struct {
 }
 
 const (
-	// spanStep (mm) is how finely the ends of a span are found.
+	// spanStep (mm) is how finely the ends of a span are found, and spanCell the
+	// pieces that takes: next to one that falls short another may be beyond proof.
 	spanStep = 0.1
+	spanCell = spanStep / 2
 	// spanHole (mm): a stretch of clear heights shorter than this between two
 	// heights that fall short may be passed over.
 	spanHole = 4.0
 	// spanLimit is the most gaps measured to prove one stretch clear. A stretch
 	// that takes more is passed for short, which is the safe side.
 	spanLimit = 300
+	// spanFine is the same for a stretch no longer than a few steps, whose answer
+	// says where a span ends.
+	spanFine = 3000
 )
 
 // Spans of a finding of this model's report. They are worked out when first
@@ -71,21 +76,29 @@ type holds struct {
 
 // shortOn is where on a way a pair is closer than it needs.
 func (m *Model) shortOn(w *way, ends Ends, key pairKey, ans *pairAnswer) *holds {
-	at := &ans.short[ends.index()]
-	if *at == nil {
-		*at = m.holdsBelow(w, key, key.need-geom.GapTol)
-	}
-	return *at
+	return ans.kept(&ans.short[ends.index()], func() *holdsSearch { return m.searchShort(w, key) })
 }
 
 // touchOn is where on a way a pair touches; nowhere for a service room.
 func (m *Model) touchOn(w *way, ends Ends, key pairKey, ans *pairAnswer) *holds {
-	at := &ans.touch[ends.index()]
+	return ans.kept(&ans.touch[ends.index()], func() *holdsSearch { return m.searchTouch(w, key, ans) })
+}
+
+func (m *Model) searchShort(w *way, key pairKey) *holdsSearch {
+	return &holdsSearch{m: m, w: w, key: key, level: key.need - geom.GapTol}
+}
+
+func (m *Model) searchTouch(w *way, key pairKey, ans *pairAnswer) *holdsSearch {
+	return &holdsSearch{m: m, w: w, key: key, level: geom.GapTol, never: key.room || ans.gap >= geom.GapTol}
+}
+
+// kept is an answer about the pair, searched for when first asked.
+func (ans *pairAnswer) kept(at **holds, search func() *holdsSearch) *holds {
 	if *at == nil {
-		*at = &holds{}
-		if !key.room && ans.gap < geom.GapTol {
-			*at = m.holdsBelow(w, key, geom.GapTol)
+		s := search()
+		for !s.step() {
 		}
+		*at = &s.found
 	}
 	return *at
 }
@@ -94,47 +107,86 @@ func (m *Model) touchOn(w *way, ends Ends, key pairKey, ans *pairAnswer) *holds 
 // end, 1 its upper.
 type stretch struct{ lo, hi float64 }
 
-// holdsBelow finds where on a way the pair's gap is below a level.
-func (m *Model) holdsBelow(w *way, key pairKey, level float64) *holds {
-	pairs := m.closePairs(key, level)
-	pairs = slices.DeleteFunc(pairs, func(p *solidPair) bool { return p.keeps(level) })
-	h := &holds{still: true}
-	more := false // something else than height moves the pair
-	for _, p := range pairs {
-		h.still = h.still && !w.moves(p)
-		for _, param := range p.params {
-			more = more || param > rearHeave
-		}
-	}
-	h.any, h.anyAtRide = below(w, pairs, level, false)
-	h.level, h.levelAtRide = h.any, h.anyAtRide
-	if more {
-		h.level, h.levelAtRide = below(w, pairs, level, true)
-	}
-	return h
+// holdsSearch finds where on a way the gap of two parts is below a level, a
+// piece at a time.
+type holdsSearch struct {
+	m     *Model
+	w     *way
+	key   pairKey
+	level float64
+	never bool // known to hold nowhere
+
+	found  holds
+	listed bool
+	pairs  []*solidPair // of solids that do not keep the level over the whole travel
+	more   bool         // something else than height moves them
+	atRest bool         // searching with everything else at rest
+	seg    int
+	pair   int
+	here   []stretch // of this segment
+	all    []stretch // of the segments before
 }
 
-// below finds the stretches of a way in which some pair is not proven to keep a
-// level, and whether ride itself is among them.
-func below(w *way, pairs []*solidPair, level float64, atRest bool) (out []stretch, atRide bool) {
-	for i := 0; i+1 < len(w.points); i++ {
-		seg := segment{from: w.points[i], to: w.points[i+1], atRest: atRest}
-		var found []stretch
-		for _, p := range pairs {
-			seg.find(p, level, stretch{0, 1}, &found)
+// step does a piece, one pair of solids on one segment; true when all is done.
+func (s *holdsSearch) step() (done bool) {
+	switch {
+	case s.never:
+		return true
+	case !s.listed:
+		s.list()
+	case s.seg+1 == len(s.w.points):
+		return s.finish()
+	case s.pair == len(s.pairs):
+		for _, k := range s.here {
+			s.all = append(s.all, stretch{float64(s.seg) + k.lo, float64(s.seg) + k.hi})
 		}
-		for _, s := range found {
-			out = append(out, stretch{float64(i) + s.lo, float64(i) + s.hi})
+		s.here, s.pair = nil, 0
+		s.seg++
+	default:
+		seg := segment{from: s.w.points[s.seg], to: s.w.points[s.seg+1], atRest: s.atRest}
+		seg.find(s.pairs[s.pair], s.level, stretch{0, 1}, &s.here)
+		s.pair++
+	}
+	return false
+}
+
+func (s *holdsSearch) list() {
+	s.listed, s.found.still = true, true
+	s.pairs = slices.DeleteFunc(s.m.closePairs(s.key, s.level), func(p *solidPair) bool { return p.keeps(s.level) })
+	for _, p := range s.pairs {
+		s.found.still = s.found.still && !s.w.moves(p)
+		for _, param := range p.params {
+			s.more = s.more || param > rearHeave
 		}
 	}
-	out = merged(out)
-	seg := segment{from: whole{}, to: whole{}, atRest: atRest}
-	for _, s := range out {
-		for k := 0; k < len(pairs) && !atRide && s.lo <= w.ride && w.ride <= s.hi; k++ {
-			atRide = !seg.clear(pairs[k], level, stretch{0, 0})
+}
+
+// finish puts together what was found, whatever the other movements or with
+// them at rest; true when nothing is left to search.
+func (s *holdsSearch) finish() (done bool) {
+	all := merged(s.all)
+	if s.atRest {
+		s.found.level, s.found.levelAtRide = all, s.atRide(all)
+		return true
+	}
+	s.found.any, s.found.anyAtRide = all, s.atRide(all)
+	s.found.level, s.found.levelAtRide = s.found.any, s.found.anyAtRide
+	s.all, s.seg, s.atRest = nil, 0, true
+	return !s.more
+}
+
+// atRide says whether ride itself is within stretches found, of which one may
+// only just reach it.
+func (s *holdsSearch) atRide(found []stretch) bool {
+	seg := segment{atRest: s.atRest}
+	for _, k := range found {
+		for _, p := range s.pairs {
+			if k.lo <= s.w.ride && s.w.ride <= k.hi && !seg.clear(p, s.level, stretch{0, 0}) {
+				return true
+			}
 		}
 	}
-	return out, atRide
+	return false
 }
 
 // merged sorts stretches and joins those that overlap or meet.
@@ -239,7 +291,7 @@ func (s *segment) find(p *solidPair, level float64, r stretch, out *[]stretch) {
 		return
 	}
 	long := (r.hi - r.lo) * s.length()
-	if long <= spanStep || long <= spanHole && !s.clear(p, level, stretch{r.lo, r.lo}) && !s.clear(p, level, stretch{r.hi, r.hi}) {
+	if long <= spanCell || long <= spanHole && !s.clear(p, level, stretch{r.lo, r.lo}) && !s.clear(p, level, stretch{r.hi, r.hi}) {
 		*out = append(*out, r)
 		return
 	}
@@ -263,6 +315,9 @@ func covered(found []stretch, r stretch) bool {
 // the two ends' heaves.
 func (s *segment) clear(p *solidPair, level float64, r stretch) bool {
 	pr := travel.Problem{Enough: level, Refute: true, Limit: spanLimit, Floor: p.floor()}
+	if (r.hi-r.lo)*s.length() <= 2*spanCell {
+		pr.Limit, pr.Tol = spanFine, geom.GapTol
+	}
 	way := s.problem(p, r, &pr)
 	pr.Measure = func(q *travel.Point) (float64, geom.Vec) {
 		full := way(q)

@@ -66,6 +66,9 @@ type Problem struct {
 	// Refute: stop at the first gap below Enough, undecided about how much
 	// below the least one is.
 	Refute bool
+	// Tol is how far the bound may lie below the least gap found when the search
+	// stops; 0 is geom.BoundTol.
+	Tol float64
 	// Floor is a gap that the pair cannot go below in any state.
 	Floor float64
 	// Limit is the most gaps measured before the answer is undecided.
@@ -95,7 +98,7 @@ func (b *Band) loss(c *cell) float64 {
 }
 
 // Answer is the result of a search. When Decided, either Bound ≥ Enough, or
-// Gap − Bound ≤ geom.BoundTol. Without Samples no gap was measured: the pair was
+// Gap − Bound ≤ Tol. Without Samples no gap was measured: the pair was
 // proven apart by a guess, and Gap is the bound.
 type Answer struct {
 	Gap     float64  // least gap measured
@@ -119,7 +122,10 @@ const same = geom.GapTol / 2
 // Search finds the least gap over the box. The cell with the worst bound is
 // taken first.
 func Search(p *Problem) Answer {
-	s := searcher{p: p}
+	s := searcher{p: p, tol: p.Tol}
+	if s.tol == 0 {
+		s.tol = geom.BoundTol
+	}
 	root := cell{bound: p.Floor}
 	for i := 0; i < p.N; i++ {
 		root.mid[i] = (p.Lo[i] + p.Hi[i]) / 2
@@ -134,6 +140,9 @@ func Search(p *Problem) Answer {
 		return Answer{Gap: root.bound, Bound: root.bound, Decided: true}
 	}
 	s.push(root)
+	if p.Refute && p.Tol > 0 { // the worst of a small box is in a corner, which cells come to late
+		s.probe()
+	}
 	for !s.done() && s.ans.Samples < p.Limit {
 		if s.ans.Gap < p.Enough {
 			if p.Refute {
@@ -157,6 +166,7 @@ func Search(p *Problem) Answer {
 
 type searcher struct {
 	p      *Problem
+	tol    float64
 	ans    Answer
 	normal geom.Vec // direction of the least gap so far
 	heap   []cell   // least bound first
@@ -168,7 +178,7 @@ type searcher struct {
 // was measured than the tolerance of a bound.
 func (s *searcher) done() bool {
 	b := s.heap[0].bound
-	return b >= s.p.Enough || b >= s.ans.Gap-geom.BoundTol
+	return b >= s.p.Enough || b >= s.ans.Gap-s.tol
 }
 
 // familiarise measures the familiar states, once it is known that the pair falls
@@ -224,7 +234,7 @@ func (s *searcher) push(c cell) {
 	if s.ans.Samples > 0 {
 		s.raise(&c, s.normal)
 	}
-	if s.ans.Samples == 0 || c.bound < min(s.p.Enough, s.ans.Gap-geom.BoundTol) {
+	if s.ans.Samples == 0 || c.bound < min(s.p.Enough, s.ans.Gap-s.tol) {
 		s.raise(&c, s.measure(&c.mid))
 	}
 	s.heap = append(s.heap, c)
