@@ -27,8 +27,10 @@ func (doc *Document) withPlaced(list []placing) (*Document, error) {
 	c.Parts = append([]Part(nil), doc.Parts...)
 	for k := range list {
 		p := &list[k].p
-		if old := &doc.Parts[list[k].i]; old.Locked && !samePlace(old, p) {
-			return nil, errLocked(old)
+		if old := &doc.Parts[list[k].i]; !samePlace(old, p) {
+			if err := old.Stays(); err != nil {
+				return nil, err
+			}
 		}
 		if e := validPart(p); e != nil {
 			return nil, sentence(doc.Show, p, e)

@@ -69,10 +69,11 @@ func (s *settling) off(i int, m *Measured) float64 {
 	return (want - is) / slope
 }
 
-// held says whether a part cannot follow: it is locked, or one of its group is.
+// held says whether a part cannot follow: it stays where it is, or one of its
+// group does.
 func (s *settling) held(i int) bool {
 	for _, id := range s.doc.Together([]string{s.doc.Parts[i].ID}) {
-		if k, err := s.doc.partAt(id); err == nil && s.doc.Parts[k].Locked {
+		if k, err := s.doc.partAt(id); err == nil && s.doc.Parts[k].Stays() != nil {
 			return true
 		}
 	}

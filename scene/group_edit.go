@@ -121,6 +121,17 @@ func SetLocked(doc *Document, id string, on bool) (*Document, string, error) {
 	return &c, "unlocked " + c.Parts[i].Name, nil
 }
 
+// Stays says why a part can be neither moved nor turned, or is nil.
+func (p *Part) Stays() error {
+	if p.Locked {
+		return errLocked(p)
+	}
+	if k := KindNamed(p.Kind); k != nil && k.Derived {
+		return fmt.Errorf("%s stands where the suspension has it: change the suspension's points", p.Name)
+	}
+	return nil
+}
+
 // errLocked refuses to move a locked part.
 func errLocked(p *Part) error {
 	return fmt.Errorf("%s is locked in its place: unlock it first", p.Name)

@@ -56,6 +56,8 @@ export const Do = Object.freeze({
   view: 'view', fit: 'fit', station: 'station',
   height: 'height', named: 'named', apart: 'apart',
   move: 'move', rest: 'rest', let_move: 'let_move', stop_move: 'stop_move',
+  pick: 'pick', align: 'align', space: 'space', turn: 'turn', nudge: 'nudge',
+  group: 'group', ungroup: 'ungroup', lock: 'lock', alone: 'alone', follow: 'follow',
   photo_take: 'photo_take', photo_try: 'photo_try', photo_put: 'photo_put', photo_get: 'photo_get', photo_set: 'photo_set',
   photo_remove: 'photo_remove', photo_show: 'photo_show', photo_hold: 'photo_hold',
   units: 'units', theme: 'theme', form: 'form',
@@ -100,6 +102,9 @@ export const Views = Object.freeze([
  * @property {?Form} form
  * @property {KindItem[]} kinds  sent once, then empty
  * @property {PartItem[]} parts
+ * @property {boolean} picking  a tap picks parts to be arranged together
+ * @property {string[]} picked  part ids, in the order they were picked
+ * @property {?Ask} ask  a question an edit has left open
  * @property {PhotoItem[]} photos  behind the views
  * @property {string} live
  * @property {string} message
@@ -185,6 +190,32 @@ export const Views = Object.freeze([
  * @property {string} name
  * @property {string} kind
  * @property {string} mark  touch, tight or empty
+ * @property {boolean} locked
+ * @property {string} group  the group's name; empty: none
+ */
+
+/**
+ * A question with two answers, for the command follow.
+ * @typedef {Object} Ask
+ * @property {string} text
+ * @property {string} yes
+ * @property {string} no
+ */
+
+/**
+ * What can be done to the place of a part, or of the picked parts.
+ * @typedef {Object} Arrange
+ * @property {string} step  the finest step, for people
+ * @property {string} stays  why it cannot be moved; empty: it can
+ * @property {boolean} can_lock
+ * @property {boolean} locked
+ * @property {string} group_id  the group it is in, or they are; empty: none
+ * @property {string} group
+ * @property {number} mates  how many others are in that group
+ * @property {boolean} alone  it moves without its group
+ * @property {boolean} many  several are picked, or are to be
+ * @property {string[]} names  of the picked parts; the first stays when others are lined up
+ * @property {string[]} ids
  */
 
 /**
@@ -271,6 +302,7 @@ export const Views = Object.freeze([
  * @property {?JoinedItem[]} joined  a part: what it is joined to
  * @property {number} unmeasured  how many of its values are not measured yet
  * @property {string} focus  the field to go to; empty: its top
+ * @property {?Arrange} arrange  a part, or the picked parts
  */
 
 /**

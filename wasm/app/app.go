@@ -58,6 +58,7 @@ type App struct {
 	strip    view.Camera
 
 	hand         hand
+	arr          arranging
 	cache        outlineCache
 	measuredHere readingsCache
 	reached      reachCache
@@ -94,7 +95,7 @@ func (a *App) begin(doc *scene.Document) error {
 	a.hist = scene.NewHistory(doc)
 	a.doc, a.model, a.checked = doc, m, nil
 	a.selected, a.finding, a.form = "", "", ""
-	a.between, a.left = [2]string{}, nil
+	a.between, a.left, a.arr = [2]string{}, nil, arranging{}
 	a.cache = outlineCache{}
 	a.travel = view.TravelOf(doc.Heights)
 	a.front, a.rear, a.apart, a.posed, a.moves = 0, 0, false, nil, moves{}
@@ -149,6 +150,9 @@ func (a *App) Tick() {
 			a.checkWhole()
 		}
 	}
+	if h := &a.hand; h.mode == pressed && h.zone == onMain && a.host.NowMS()-h.downMS >= longPressMS {
+		a.longPress()
+	}
 	if a.panelsDue {
 		a.panelsDue = false
 		a.sendPanels()
@@ -182,9 +186,13 @@ func (a *App) readings() []fitment.Reading {
 	if a.checked == a.model {
 		return all
 	}
+	moving := map[string]bool{}
+	for _, id := range a.movers() {
+		moving[id] = true
+	}
 	var known []fitment.Reading
 	for _, r := range all {
-		if r.A != a.selected && r.B != a.selected && a.partIndex(r.A) >= 0 && a.partIndex(r.B) >= 0 {
+		if !moving[r.A] && !moving[r.B] && a.partIndex(r.A) >= 0 && a.partIndex(r.B) >= 0 {
 			known = append(known, r)
 		}
 	}
@@ -211,8 +219,9 @@ func (a *App) Palette() *draw.Palette {
 
 // show puts a document on the sheet without making it undoable.
 func (a *App) show(doc *scene.Document) error {
-	m, err := a.model.With(doc)
-	if err != nil {
+	m := a.modelOf(doc)
+	if m == nil { // built anew for what it says
+		_, err := a.model.With(doc)
 		return err
 	}
 	a.carryMoves(a.doc, doc)
@@ -228,10 +237,18 @@ func (a *App) show(doc *scene.Document) error {
 
 // commit makes a document the current one; label says what was done.
 func (a *App) commit(doc *scene.Document, label string) error {
+	doc, q, err := a.settleMeasures(doc)
+	if err != nil {
+		return err
+	}
 	if err := a.show(doc); err != nil {
 		return err
 	}
-	a.hist.Do(doc, label)
+	word := ""
+	if a.arr.question = q; q != nil {
+		word = q.word
+	}
+	a.hist.DoWithin(word, doc, label)
 	a.fitStrip()
 	a.save()
 	return nil

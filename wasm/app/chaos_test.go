@@ -93,7 +93,13 @@ func anyCommand(t *rapid.T, a *App) Command {
 		movement = a.doc.Movements[rapid.IntRange(0, n-1).Draw(t, "movement")].ID
 	}
 	mm := rapid.Float64Range(-1e5, 1e5).Draw(t, "mm")
+	axis := rapid.SampledFrom(axisKeys[:]).Draw(t, "axis")
 	return rapid.SampledFrom([]Command{
+		{Do: "pick", On: true}, {Do: "pick", Part: part, On: true}, {Do: "pick", Part: tank, On: true}, {Do: "pick"}, {Do: "lock", Part: part, On: true}, {Do: "lock", Part: part},
+		{Do: "align", Key: axis, Text: "low"}, {Do: "space", Key: axis}, {Do: "turn", Key: axis, Text: "90"}, {Do: "nudge", Key: axis, MM: -1},
+		{Do: "group"}, {Do: "ungroup", Key: "air-tank-and-more"}, {Do: "alone", On: true}, {Do: "follow", On: true}, {Do: "follow"},
+		{Do: "edit", Target: "part:" + tank, Field: "measured/" + axis + "/from", Text: "part:" + part},
+		{Do: "edit", Target: "part:" + part, Field: "measured/z/from", Text: "ground"}, {Do: "edit", Target: "part:" + tank, Field: "measured/" + axis, Text: "100"},
 		{Do: "undo"}, {Do: "redo"}, {Do: "save"}, {Do: "fit"}, {Do: "place", Kind: "battery"},
 		{Do: "select", Part: part}, {Do: "select"}, {Do: "delete", Part: part}, {Do: "duplicate", Part: part},
 		{Do: "mirror", Part: part}, {Do: "finding", Key: key}, {Do: "named", Key: scene.AiredOut},
@@ -111,6 +117,14 @@ func anyCommand(t *rapid.T, a *App) Command {
 func makesSense(t *rapid.T, a *App) {
 	if err := a.doc.Validate(); err != nil {
 		t.Fatalf("the document is not valid any more: %v", err)
+	}
+	for i := range a.doc.Parts {
+		for k := range a.doc.Parts[i].MeasuredFrom {
+			m := &a.doc.Parts[i].MeasuredFrom[k]
+			if is, _ := scene.Reading(a.doc, a.doc.Parts[i].ID, m, a.boxes); a.hand.mode != dragPart && math.Abs(is-m.MM) > 1e-5 {
+				t.Fatalf("the tape reads %v, the document says %+v", is, m)
+			}
+		}
 	}
 	low, high := a.travel.Range()
 	for _, v := range []float64{a.front, a.rear} {

@@ -71,6 +71,8 @@ func init() {
 		"view": (*App).viewCommand, "fit": (*App).fit, "station": (*App).stationCommand,
 		"height": (*App).heightCommand, "named": (*App).named, "apart": (*App).apartCommand,
 		"move": (*App).moveCommand, "rest": (*App).rest, "let_move": (*App).letMove, "stop_move": (*App).stopMove,
+		"pick": (*App).pickCommand, "align": (*App).align, "space": (*App).space, "turn": (*App).turn, "nudge": (*App).nudge,
+		"group": (*App).group, "ungroup": (*App).ungroup, "lock": (*App).lock, "alone": (*App).aloneCommand, "follow": (*App).follow,
 		"photo_take": (*App).photoTake, "photo_try": (*App).photoTry, "photo_put": (*App).photoPut, "photo_get": (*App).photoGet, "photo_set": (*App).photoSet,
 		"photo_remove": (*App).photoRemove, "photo_show": (*App).photoShow, "photo_hold": (*App).photoHold,
 		"units": (*App).units, "theme": (*App).theme, "form": (*App).formCommand,
@@ -152,6 +154,7 @@ func (a *App) travelBack(step func() (*scene.Document, bool), word, label string
 	if err := a.show(a.shownIn(doc, a.doc.Show)); err != nil {
 		return err
 	}
+	a.arr.question = nil
 	a.live = upper(word + label)
 	a.fitStrip()
 	a.save()
@@ -216,6 +219,7 @@ func (a *App) placeAt(k *scene.Kind) scene.Vec {
 
 func (a *App) selectCommand(c *Command, _ *Reply) error {
 	a.focus = ""
+	a.endPicking()
 	if c.Part == "" {
 		a.finding = ""
 		a.selectPart("")
@@ -271,12 +275,25 @@ func (a *App) edit(c *Command, _ *Reply) error {
 			return a.setTrait(target, scene.Trait(t), text)
 		}
 	}
+	if id, ok := strings.CutPrefix(c.Target, groupPrefix); ok {
+		set = func(_ *scene.Document, _, field, text string) (*scene.Document, string, error) {
+			return a.setGroup(id, field, text)
+		}
+	}
+	if m, ok := strings.CutPrefix(c.Field, measuredPrefix); ok {
+		set = func(_ *scene.Document, target, _, text string) (*scene.Document, string, error) {
+			return a.setMeasured(target, m, text)
+		}
+	}
 	if end, ok := barsEnd(c.Target, c.Field); ok {
 		set = func(*scene.Document, string, string, string) (*scene.Document, string, error) {
 			return a.setBars(end, c.Text == "true")
 		}
 	}
 	doc, label, err := set(a.doc, c.Target, c.Field, c.Text)
+	if err == nil {
+		doc, label, err = a.withMates(c.Target, doc, label)
+	}
 	if err != nil {
 		return err
 	}
@@ -296,6 +313,9 @@ func (a *App) row(c *Command, _ *Reply) error {
 }
 
 func (a *App) remove(c *Command, _ *Reply) error {
+	if c.Part == "" && a.arr.picking {
+		return a.removePicked()
+	}
 	if _, err := a.part(c.Part); err != nil {
 		return err
 	}
@@ -306,9 +326,19 @@ func (a *App) remove(c *Command, _ *Reply) error {
 	return a.commit(doc, label)
 }
 
-func (a *App) duplicate(c *Command, _ *Reply) error { return a.copyPart(scene.DuplicatePart, c.Part) }
+func (a *App) duplicate(c *Command, _ *Reply) error {
+	if c.Part == "" && a.arr.picking {
+		return a.copyPicked(scene.DuplicateParts)
+	}
+	return a.copyPart(scene.DuplicatePart, c.Part)
+}
 
-func (a *App) mirror(c *Command, _ *Reply) error { return a.copyPart(scene.MirrorPart, c.Part) }
+func (a *App) mirror(c *Command, _ *Reply) error {
+	if c.Part == "" && a.arr.picking {
+		return a.copyPicked(scene.MirrorParts)
+	}
+	return a.copyPart(scene.MirrorPart, c.Part)
+}
 
 // copyPart adds a part made from another and selects it.
 func (a *App) copyPart(make func(*scene.Document, string) (*scene.Document, string, error), id string) error {

@@ -203,6 +203,12 @@ func readBack(t *testing.T, a *App, f *Form) {
 			require.Equal(t, scene.Encode(a.doc), scene.Encode(doc), "%s %s", f.Title, x.Field)
 			continue
 		}
+		if field, ok := strings.CutPrefix(x.Field, measuredPrefix); ok {
+			doc, _, err := a.setMeasured(f.Target, field, x.Value)
+			require.NoError(t, err, "%s %s", f.Title, x.Field)
+			require.Equal(t, scene.Encode(a.doc), scene.Encode(doc), "%s %s", f.Title, x.Field)
+			continue
+		}
 		if field, ok := strings.CutPrefix(x.Field, movePrefix); ok {
 			doc, _, err := a.setMovement(f.Target, field, x.Value)
 			require.NoError(t, err, "%s %s", f.Title, x.Field)

@@ -104,6 +104,7 @@ func (a *App) formCommand(c *Command, _ *Reply) error {
 	case "", "vehicle", "scene", "unmeasured":
 		a.focus = ""
 		a.form = c.Text
+		a.endPicking()
 		if c.Text != "" {
 			a.selectPart("")
 		}

@@ -10,51 +10,38 @@ import (
 	"scrubline/wasm/view"
 )
 
-// pickUp begins to move the selected part.
-func (a *App) pickUp() {
+// pickUp begins to move the part under the finger, with what goes with it.
+func (a *App) pickUp(part string) {
 	h := &a.hand
-	i := a.partIndex(a.selected)
+	i := a.partIndex(part)
 	h.mode, h.before, h.along = dragPart, a.doc, [2]bool{}
-	h.at = a.doc.Parts[i].AtMM
+	h.part, h.movers, h.at = part, a.movers(), a.doc.Parts[i].AtMM
 	h.guides = nil
-	boxes := a.boxes()
+	boxes := a.boxes3()
 	for _, o := range a.outs() {
-		pieces := o.Cut
-		if len(pieces) == 0 {
-			pieces = o.Seen
-		}
-		e, ok := view.ExtentOf(pieces)
-		if !ok {
-			continue
-		}
-		e = boxes[o.Part].refine(e, a.view)
-		if o.Part == i {
-			h.extent = e
-			continue
-		}
-		p := &a.doc.Parts[o.Part]
-		if a.view == fitment.SectionView && len(o.Cut) == 0 {
-			continue // a crossmember far ahead is no place to settle on
-		}
-		if hasTrait(scene.TraitsOf(p), scene.Frame) {
-			h.guides = append(h.guides, faces(p.Name, e)...)
+		if e, ok := edgesOf(&o); ok && o.Part == i {
+			h.extent = boxes[i].refine(e, a.view)
 		}
 	}
-	switch a.view {
-	case fitment.SectionView:
-		h.guides = append(h.guides, view.Guide{Name: "centre of the vehicle", Middle: true})
-	case fitment.PlanView:
-		h.guides = append(h.guides, view.Guide{Second: true, Name: "centre of the vehicle", Middle: true})
+	h.guides = a.guides(i, boxes)
+}
+
+// edgesOf is the extent of what the section cuts of a part, else of what is
+// seen of it.
+func edgesOf(o *fitment.Outline) (view.Extent, bool) {
+	if len(o.Cut) > 0 {
+		return view.ExtentOf(o.Cut)
 	}
+	return view.ExtentOf(o.Seen)
 }
 
 // box is a part's exact extent along the three body axes, mm.
 type box struct{ lo, hi scene.Vec }
 
-// boxes are the exact extents of all parts, by part index. Outlines are
+// boxes3 are the exact extents of all parts in the state shown, by part index. Outlines are
 // polygons, a little inside what is round; how far a part reaches along the
 // direction of looking is exact, so each view gives one axis.
-func (a *App) boxes() []box {
+func (a *App) boxes3() []box {
 	list := make([]box, len(a.doc.Parts))
 	for axis, v := range [3]fitment.View{fitment.SectionView, fitment.SideView, fitment.PlanView} {
 		for _, o := range a.model.Outlines(v, a.station, a.state()) {
@@ -87,14 +74,6 @@ func axes(v fitment.View) [2]int {
 	return [2]int{first, second}
 }
 
-// faces are the four sides of a part as guides.
-func faces(name string, e view.Extent) []view.Guide {
-	return []view.Guide{
-		{MM: e.Lo[0], Name: name}, {MM: e.Hi[0], Name: name},
-		{Second: true, MM: e.Lo[1], Name: name}, {Second: true, MM: e.Hi[1], Name: name},
-	}
-}
-
 func hasTrait(list []scene.Trait, t scene.Trait) bool {
 	for _, x := range list {
 		if x == t {
@@ -120,11 +99,7 @@ func (a *App) dragTo(f *finger) {
 			h.on = append(h.on, *g)
 		}
 	}
-	to := h.at
-	for i, d := range view.Lift(a.view, s.Move) {
-		to[i] = math.Round((to[i]+d)*1000) / 1000
-	}
-	doc, _, err := scene.MovePart(h.before, a.selected, to)
+	doc, _, err := scene.MoveParts(h.before, h.movers, view.Lift(a.view, s.Move))
 	if err == nil {
 		err = a.show(doc)
 	}
@@ -148,21 +123,16 @@ func (h *hand) steady(move fitment.Pt, least float64) fitment.Pt {
 // drop commits the move.
 func (a *App) drop() {
 	h := &a.hand
-	i := a.partIndex(a.selected)
+	i := a.partIndex(h.part)
 	if i < 0 || h.before == nil || a.doc.Parts[i].AtMM == h.at {
 		return
 	}
-	a.move(h.before, a.doc.Parts[i].AtMM)
-}
-
-// move moves the selected part of a document and commits that.
-func (a *App) move(from *scene.Document, to scene.Vec) {
-	doc, label, err := scene.MovePart(from, a.selected, to)
-	if err == nil {
-		err = a.commit(doc, label)
+	var by scene.Vec
+	for k := range by {
+		by[k] = a.doc.Parts[i].AtMM[k] - h.at[k]
 	}
-	if err != nil {
-		a.say(err.Error())
+	if err := a.arranged(scene.MoveParts(h.before, h.movers, by)); err != nil {
+		a.say(sentence(err.Error()))
 	}
 }
 

@@ -18,6 +18,9 @@ func (a *App) theForm() *Form {
 }
 
 func (a *App) plainForm() *Form {
+	if a.arr.picking {
+		return a.pickedForm()
+	}
 	if i := a.partIndex(a.selected); a.selected != "" && i >= 0 {
 		return a.partForm(&a.doc.Parts[i])
 	}
@@ -99,6 +102,7 @@ func (a *App) partForm(p *scene.Part) *Form {
 	labels := positionLabels(p.Carrier)
 	for i, axis := range [3]string{"x", "y", "z"} {
 		f.Fields = append(f.Fields, a.lengthField("at_"+axis, "Position", labels[i][0], labels[i][1], p.AtMM[i]))
+		f.Fields = append(f.Fields, a.readingField(p, i)...)
 	}
 	if len(k.Carriers) > 1 {
 		c := FormField{Field: "carrier", Group: "Position", Label: "Rides on", Help: "What it is bolted to and moves with.", Type: "choice", Value: string(p.Carrier)}
@@ -117,6 +121,7 @@ func (a *App) partForm(p *scene.Part) *Form {
 	for i, axis := range [3]string{"x", "y", "z"} {
 		f.Fields = append(f.Fields, angleField("turn_"+axis, "Turned", turns[i][0], turns[i][1], p.TurnDeg[i]))
 	}
+	f.Fields = append(f.Fields, a.measuredFields(p)...)
 	f.Fields = append(f.Fields, a.movementFields(p)...)
 	tol := ""
 	if p.ToleranceMM != nil {
@@ -127,7 +132,8 @@ func (a *App) partForm(p *scene.Part) *Form {
 			Help: "How far it may really stand from where it is drawn. Empty: " + a.length(a.doc.ToleranceMM) + ", as the whole scene."},
 		textField("note", "Notes", "Note", "For you; nothing is computed from it.", p.Note))
 	f.Fields = append(f.Fields, traitFields(p)...)
-	f.Folded = []string{movesGroup, traitsGroup}
+	f.Folded = []string{measuredGroup, movesGroup, traitsGroup}
+	f.Arrange = a.partArrange(p)
 	f.Near, f.Joined = a.nearItems(p.ID), a.joinedItems(p.ID)
 	return f
 }

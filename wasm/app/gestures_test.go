@@ -124,6 +124,15 @@ func TestPinchKeepsTheSheetUnderTheFingers(t *testing.T) {
 		p, q := mgl64.Vec2{x("px"), y("py")}, mgl64.Vec2{x("qx"), y("qy")}
 		if q.Sub(p).Len() < 60 { // two fingers come down no closer
 			q = p.Add(mgl64.Vec2{60, 30})
+			if !m.Contains(q) {
+				q = p.Sub(mgl64.Vec2{60, 30})
+			}
+			if !m.Contains(q) {
+				q = p.Add(mgl64.Vec2{60, -30})
+			}
+			if !m.Contains(q) {
+				q = p.Add(mgl64.Vec2{-60, 30})
+			}
 		}
 		proj := a.projection()
 		wp, wq := proj.World(p), proj.World(q)
@@ -298,7 +307,7 @@ func TestArrowKeysNudgeWhatIsSelected(t *testing.T) {
 	before := atMM(t, a, tank)
 	require.True(t, a.Key("ArrowUp", false, false))
 	require.True(t, a.Key("ArrowRight", true, false))
-	require.Equal(t, scene.Vec{before[0], before[1] + 1, before[2] + 5}, atMM(t, a, tank))
+	require.Equal(t, scene.Vec{before[0], before[1] + 5, before[2] + 1}, atMM(t, a, tank), "by a millimetre, with shift by five")
 	require.True(t, a.Key("z", false, true))
 	require.True(t, a.Key("z", false, true))
 	require.Equal(t, before, atMM(t, a, tank))

@@ -48,11 +48,14 @@ type hand struct {
 	mode    mode
 	fingers []finger // in the order they came down
 	zone    zone     // where the first came down
+	downMS  float64  // when it did
 	penMS   float64  // when a pen was last down: for a while after, a finger may be a palm and moves no metal
 
 	grip    mgl64.Vec2      // staff and flag: finger less handle, so that nothing jumps
 	which   saddle          // dragStaff
 	before  *scene.Document // dragPart, dragPhoto: what to go back to
+	part    string          // dragPart: the part the finger holds
+	movers  []string        // dragPart: what moves with it
 	at      scene.Vec       // dragPart: where the part was
 	along   [2]bool         // dragPart: axes the finger has really moved along
 	extent  view.Extent     // dragPart: its extent in the plane
@@ -164,8 +167,9 @@ func (a *App) down(f finger) {
 		}
 		return
 	}
-	h.zone = a.zoneOf(f.start)
+	h.zone, h.downMS = a.zoneOf(f.start), h.lastMS
 	h.mode = pressed
+	a.host.Wake(int(longPressMS) + 150)
 	a.grab(f)
 }
 
@@ -234,7 +238,7 @@ func (a *App) moved(f *finger, old mgl64.Vec2) {
 }
 
 // begun decides what a press that starts to move is. Only a part that was
-// selected before is moved: a stray finger moves the drawing, never metal.
+// selected or picked before is moved: a stray finger moves the drawing, never metal.
 func (a *App) begun(f *finger) {
 	h := &a.hand
 	switch {
@@ -245,13 +249,13 @@ func (a *App) begun(f *finger) {
 		h.mode = spent
 	case a.heldPhoto() != nil:
 		a.pickUpPhoto(a.heldPhoto())
-	case a.selected != "" && !(f.kind == "touch" && h.lastMS < h.penMS+palmMS) && a.onSelected(f.start):
-		if p := &a.doc.Parts[a.partIndex(a.selected)]; a.away(p) {
-			a.restFirst(p)
+	case !(f.kind == "touch" && h.lastMS < h.penMS+palmMS) && a.held(f.start) != "":
+		if err := a.ready(); err != nil {
+			a.say(sentence(err.Error()))
 			h.mode = panning
 			return
 		}
-		a.pickUp()
+		a.pickUp(a.held(f.start))
 	default:
 		h.mode = panning
 	}

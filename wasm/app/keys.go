@@ -38,7 +38,7 @@ func (a *App) Key(key string, shift, ctrl bool) bool {
 			a.do(Command{Do: "undo"})
 		case key == "y", key == "z", key == "Z":
 			a.do(Command{Do: "redo"})
-		case key == "d" && a.selected != "":
+		case key == "d" && len(a.chosen()) > 0:
 			a.do(Command{Do: "duplicate", Part: a.selected})
 		default:
 			return false
@@ -53,9 +53,10 @@ func (a *App) Key(key string, shift, ctrl bool) bool {
 			return true
 		}
 		a.finding, a.form = "", ""
+		a.endPicking()
 		a.selectPart("")
 	case "Delete", "Backspace":
-		if a.selected == "" {
+		if len(a.chosen()) == 0 {
 			return false
 		}
 		a.do(Command{Do: "delete", Part: a.selected})
@@ -78,8 +79,9 @@ func (a *App) Key(key string, shift, ctrl bool) bool {
 	return true
 }
 
-// arrow moves the selected part by a grid step, with shift by the finest step;
-// with nothing selected, the station and the height.
+// arrow nudges what is selected or picked by the finest step, with shift by a
+// coarse one; with nothing selected it moves the station and the height, by a
+// coarse step and with shift by the finest.
 func (a *App) arrow(key string, shift bool) bool {
 	d, ok := map[string]fitment.Pt{"ArrowLeft": {-1, 0}, "ArrowRight": {1, 0}, "ArrowUp": {0, 1}, "ArrowDown": {0, -1}}[key]
 	if !ok {
@@ -89,16 +91,15 @@ func (a *App) arrow(key string, shift bool) bool {
 	if shift {
 		grid = a.step()
 	}
-	i := a.partIndex(a.selected)
 	switch {
-	case i >= 0 && a.hand.mode == idle && a.away(&a.doc.Parts[i]):
-		a.restFirst(&a.doc.Parts[i])
-	case i >= 0 && a.hand.mode == idle:
-		to := a.doc.Parts[i].AtMM
-		for k, m := range view.Lift(a.view, d) {
-			to[k] = math.Round((to[k]+m*grid)*1000) / 1000
+	case len(a.chosen()) > 0 && a.hand.mode == idle:
+		by := a.step()
+		if shift {
+			by = view.Grid(a.doc.Show, 0)
 		}
-		a.move(a.doc, to)
+		if err := a.moveBy(view.Lift(a.view, fitment.Pt{d[0] * by, d[1] * by})); err != nil {
+			a.say(sentence(err.Error()))
+		}
 	case d[0] != 0:
 		a.setStation(a.station + d[0]*grid)
 	default:

@@ -34,6 +34,10 @@ func (a *App) Look() *Look {
 	if a.apart {
 		l.Saddle, l.SaddleF = st.SaddleRear(a.rear).Middle(), st.SaddleFront(a.front).Middle()
 	}
+	l.Picked, l.Guides = a.stillPicked(), []string{}
+	for _, g := range a.hand.on {
+		l.Guides = append(l.Guides, g.Name)
+	}
 	if a.checked != nil {
 		l.Findings = len(a.findingItems())
 	}

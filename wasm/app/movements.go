@@ -122,10 +122,10 @@ func (a *App) away(p *scene.Part) bool {
 	return false
 }
 
-// restFirst says that a part must stand at rest before it is placed elsewhere:
+// restWords say that a part must stand at rest before it is placed elsewhere:
 // turned by a hinge, it would not go where the finger goes.
-func (a *App) restFirst(p *scene.Part) {
-	a.say(p.Name + " does not stand at rest. Put the movements back to rest before you place it elsewhere.")
+func restWords(p *scene.Part) string {
+	return p.Name + " does not stand at rest. Put the movements back to rest before you place it elsewhere."
 }
 
 // Movements stand in a part's form under these.

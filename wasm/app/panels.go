@@ -42,6 +42,7 @@ func (a *App) panels() *Panels {
 		View: viewNames[a.view], StationMM: a.station,
 		Heights: a.heightItems(), Height: a.heightWords(), Apart: a.apart, Movements: a.movementItems(),
 		Findings: items, Form: a.theForm(),
+		Picking: a.arr.picking, Picked: a.stillPicked(), Ask: a.ask(),
 		Kinds: []KindItem{}, Parts: a.partItems(items), Live: a.live, Message: a.message,
 		Lowest: []string{}, Joined: a.joinedItems(""), Lowered: a.loweredItems(), Back: a.backWords(), Assumed: a.assumed(), Unmeasured: len(a.notMeasured()),
 	}
@@ -89,7 +90,10 @@ func (a *App) partItems(items []FindingItem) []PartItem {
 	list := make([]PartItem, len(a.doc.Parts))
 	for i := range a.doc.Parts {
 		p := &a.doc.Parts[i]
-		list[i] = PartItem{ID: p.ID, Name: p.Name, Kind: p.Kind}
+		list[i] = PartItem{ID: p.ID, Name: p.Name, Kind: p.Kind, Locked: p.Locked}
+		if g := a.doc.GroupOf(p.ID); g != nil {
+			list[i].Group = g.Name
+		}
 		if k := scene.KindNamed(p.Kind); k != nil {
 			list[i].Kind = k.Label
 		}

@@ -39,6 +39,17 @@ type Command struct {
 	// photo_set     Key, Field (name, opacity, hidden, at_mm/0, at_mm/1, turn_deg), Text
 	// photo_remove photo_show   Key
 	// photo_hold    Key, On: a finger on the drawing moves the photo
+	// pick      Part, On: picks a part with others, or no longer; without Part: begins or ends picking
+	// align     Key (x, y or z), Text (low, middle or high): lines the picked parts up with the first
+	// space     Key (x, y or z): makes the gaps between the picked parts equal
+	// turn      Key (x, y or z), Text (degrees as typed): turns what is picked or selected, with its group
+	// nudge     Key (x, y or z), MM: moves what is picked or selected by so many of the finest steps
+	// group     Text (a name, may be empty): groups the picked parts
+	// ungroup   Key: a group's id
+	// lock      Part, On
+	// alone     On: the selected part moves without its group
+	// follow    On: what was measured from something that moved goes along, or stays; see Panels.Ask
+	//           duplicate, mirror and delete without Part are meant for the picked parts
 	// units     Text: mm or in; no step to undo
 	// theme     Text: light or dark
 	// begin     the questions a new vehicle begins with: Text (the answers, JSON), Row (a step), Field (the question
@@ -96,6 +107,9 @@ type Panels struct {
 	Form       *Form          `json:"form"`    // nil: nothing is selected
 	Kinds      []KindItem     `json:"kinds"`   // sent once, then empty
 	Parts      []PartItem     `json:"parts"`
+	Picking    bool           `json:"picking"`    // a tap picks parts to be arranged together
+	Picked     []string       `json:"picked"`     // part ids, in the order they were picked
+	Ask        *Ask           `json:"ask"`        // a question an edit has left open; nil: none
 	Photos     []PhotoItem    `json:"photos"`     // behind the views
 	Live       string         `json:"live"`       // read out by screen readers
 	Message    string         `json:"message"`    // shown for a while
@@ -179,10 +193,34 @@ type KindItem struct {
 
 // PartItem is an entry of the list of parts.
 type PartItem struct {
-	ID   string `json:"id"`
-	Name string `json:"name"`
-	Kind string `json:"kind"` // label
-	Mark string `json:"mark"` // touch, tight or empty
+	ID     string `json:"id"`
+	Name   string `json:"name"`
+	Kind   string `json:"kind"` // label
+	Mark   string `json:"mark"` // touch, tight or empty
+	Locked bool   `json:"locked"`
+	Group  string `json:"group"` // the group's name; empty: none
+}
+
+// Ask is a question with two answers, for the command follow.
+type Ask struct {
+	Text string `json:"text"`
+	Yes  string `json:"yes"`
+	No   string `json:"no"`
+}
+
+// Arrange is what can be done to the place of a part, or of the picked parts.
+type Arrange struct {
+	Step    string   `json:"step"`  // the finest step, for people: "1 mm", "1/16 in"
+	Stays   string   `json:"stays"` // why it cannot be moved; empty: it can
+	CanLock bool     `json:"can_lock"`
+	Locked  bool     `json:"locked"`
+	GroupID string   `json:"group_id"` // the group it is in, or they are; empty: none
+	Group   string   `json:"group"`
+	Mates   int      `json:"mates"` // how many others are in that group
+	Alone   bool     `json:"alone"` // it moves without its group
+	Many    bool     `json:"many"`  // several are picked, or are to be
+	Names   []string `json:"names"` // of the picked parts; the first stays when others are lined up
+	IDs     []string `json:"ids"`
 }
 
 // PhotoItem is a photo behind a view.
@@ -269,6 +307,7 @@ type Form struct {
 	Joined     []JoinedItem `json:"joined"`     // a part: what it is joined to
 	Unmeasured int          `json:"unmeasured"` // how many of its values are not measured yet
 	Focus      string       `json:"focus"`      // the field to go to; empty: its top
+	Arrange    *Arrange     `json:"arrange"`    // a part, or the picked parts
 }
 
 // FormField is one field of a form.
@@ -310,6 +349,8 @@ type Look struct {
 	Plane     [6]float64            `json:"plane"` // the main view's plane (mm, body axes) to the canvas: x = p0 u + p1 v + p2, y = p3 u + p4 v + p5
 	Parts     map[string][2]float64 `json:"parts"` // where a finger picks the part up in the main view
 	Selected  string                `json:"selected"`
+	Picked    []string              `json:"picked"`
+	Guides    []string              `json:"guides"` // names of the lines a dragged part has settled on
 	StationMM float64               `json:"station_mm"`
 	FrontMM   float64               `json:"front_mm"`
 	RearMM    float64               `json:"rear_mm"`

@@ -95,7 +95,7 @@ func (a *App) viewCaptions() []string {
 // readout is where the dragged part stands along the two axes it moves in, as
 // the tape would measure it.
 func (a *App) readout() string {
-	p, err := a.part(a.selected)
+	p, err := a.part(a.hand.part)
 	if err != nil {
 		return ""
 	}
@@ -130,7 +130,7 @@ func (a *App) looks(coloured bool) []draw.PartLook {
 	list := make([]draw.PartLook, len(a.doc.Parts))
 	for i := range a.doc.Parts {
 		p := &a.doc.Parts[i]
-		list[i] = draw.PartLook{Name: p.Name, Wheel: hasTrait(scene.TraitsOf(p), scene.TyreTrait)}
+		list[i] = draw.PartLook{Name: p.Name, Wheel: hasTrait(scene.TraitsOf(p), scene.TyreTrait), Picked: a.isPicked(p.ID)}
 	}
 	if !coloured {
 		return list

@@ -33,6 +33,11 @@ func (a *App) tapMain(p mgl64.Vec2) {
 		a.touch()
 		return
 	}
+	if i := a.partAt(p); i >= 0 && a.arr.picking {
+		a.pick(a.doc.Parts[i].ID, !a.isPicked(a.doc.Parts[i].ID))
+		h.lastTap, h.lastTapMS = p, math.Inf(-1)
+		return
+	}
 	if i := a.deeper(p); i >= 0 {
 		a.selectPart(a.doc.Parts[i].ID)
 		h.lastTap, h.lastTapMS = p, math.Inf(-1)
@@ -52,7 +57,10 @@ func (a *App) tapMain(p mgl64.Vec2) {
 // selectPart selects a part by id; empty selects none.
 func (a *App) selectPart(id string) {
 	if id != a.selected {
-		a.between = [2]string{}
+		a.between, a.arr.alone = [2]string{}, false
+	}
+	if id != "" {
+		a.arr.picking, a.arr.picked = false, nil
 	}
 	a.selected = id
 	if id != "" {
@@ -106,18 +114,23 @@ func (a *App) deeper(p mgl64.Vec2) int {
 	return hits[0]
 }
 
-// onSelected says whether a screen point lies on the selected part, whatever
-// else lies there, or within a finger's reach of a small one.
-func (a *App) onSelected(p mgl64.Vec2) bool {
+// held is the selected or picked part that a screen point lies on, whatever
+// else lies there, or within a finger's reach of a small one; empty for none.
+func (a *App) held(p mgl64.Vec2) string {
 	proj := a.projection()
-	i := a.partIndex(a.selected)
-	for _, o := range a.outs() {
-		if o.Part == i {
+	for _, id := range a.chosen() {
+		i := a.partIndex(id)
+		for _, o := range a.outs() {
+			if o.Part != i {
+				continue
+			}
 			one := view.NewPicker([]fitment.Outline{o})
-			return len(one.Hits(proj.World(p), reachPx/a.camera().PxPerMM)) > 0
+			if len(one.Hits(proj.World(p), reachPx/a.camera().PxPerMM)) > 0 {
+				return id
+			}
 		}
 	}
-	return false
+	return ""
 }
 
 // markAt is the key of the finding whose mark is under a screen point.

@@ -97,7 +97,7 @@ func (s *Sheet) names(l *List, labels *Placer) {
 	for pass := range 2 {
 		for i := range s.Outs {
 			o := &s.Outs[i]
-			selected := o.Part == s.Selected
+			selected := s.chosen(o.Part)
 			if selected == (pass == 0) && (selected || len(o.Cut) > 0) {
 				s.name(l, labels, o, selected)
 			}

@@ -45,17 +45,17 @@ func (s *Sheet) parts(l *List) {
 		}
 	}
 	for i := range s.Outs {
-		if o := &s.Outs[i]; len(o.Cut) > 0 && o.Part != s.Selected {
+		if o := &s.Outs[i]; len(o.Cut) > 0 && !s.chosen(o.Part) {
 			s.cut(l, o)
 		}
 	}
 	for i := range s.Outs {
 		o := &s.Outs[i]
-		if o.Part != s.Selected && !s.Parts[o.Part].Room {
+		if !s.chosen(o.Part) && !s.Parts[o.Part].Room {
 			continue
 		}
 		switch {
-		case o.Part != s.Selected:
+		case !s.chosen(o.Part):
 		case len(o.Cut) > 0:
 			s.cut(l, o)
 		default:
@@ -112,7 +112,7 @@ func (s *Sheet) seen(l *List, o *fitment.Outline, near, far float64) {
 		width = Narrow * 1.4
 	}
 	fill := Paint{Tone: Paper}
-	if o.Part == s.Selected {
+	if s.chosen(o.Part) {
 		fill = Paint{Tone: HandWash}
 	}
 	for _, piece := range o.Seen {
@@ -124,7 +124,7 @@ func (s *Sheet) seen(l *List, o *fitment.Outline, near, far float64) {
 // cut paints what the plane cuts: paper, hatching, bore and a heavy border.
 func (s *Sheet) cut(l *List, o *fitment.Outline) {
 	line, fill := Paint{Tone: StatusTone(s.Parts[o.Part].Status, Ink)}, Paint{Tone: Paper}
-	if o.Part == s.Selected {
+	if s.chosen(o.Part) {
 		fill = Paint{Tone: HandWash}
 		if line.Tone == Ink {
 			line.Tone = Hand

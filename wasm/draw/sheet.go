@@ -39,7 +39,11 @@ type PartLook struct {
 	Status fitment.Status // to be coloured as; empty for plain ink
 	Room   bool           // its service room is shown
 	Wheel  bool           // a tyre: not counted for ground clearance
+	Picked bool           // picked with others to be arranged: drawn as the selected one
 }
+
+// chosen says whether a part is drawn as selected.
+func (s *Sheet) chosen(part int) bool { return part == s.Selected || s.Parts[part].Picked }
 
 // Drop is a ground clearance to dimension: from a point of the plane straight
 // down to the ground.

@@ -47,7 +47,7 @@ func (s *StripSheet) Compose(l *List) {
 		sheet.seen(l, &s.Outs[i], near, far)
 	}
 	for i := range s.Outs {
-		if s.Outs[i].Part == s.Selected {
+		if s.Outs[i].Part == s.Selected || s.Parts[s.Outs[i].Part].Picked {
 			sheet.strokes(l, s.Outs[i].Seen, Paint{Tone: Hand}, Wide*0.8, nil)
 		}
 	}

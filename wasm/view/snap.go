@@ -30,6 +30,7 @@ type Guide struct {
 	MM     float64
 	Name   string // what it is, for people
 	Middle bool   // a part's middle is laid on it, not its edges
+	Weak   bool   // it holds from half as far: other parts stand everywhere
 }
 
 // Extent is a part's box in a view's plane, mm.
@@ -84,7 +85,11 @@ func Snap(at fitment.Pt, e Extent, move fitment.Pt, grid, reach float64, guides 
 				edges = [2]float64{(e.Lo[k] + e.Hi[k]) / 2, (e.Lo[k] + e.Hi[k]) / 2}
 			}
 			for _, edge := range edges {
-				if d := math.Abs(edge + move[k] - g.MM); d < best {
+				d := math.Abs(edge + move[k] - g.MM)
+				if g.Weak {
+					d *= 2
+				}
+				if d < best {
 					best = d
 					out.Move[k] = g.MM - edge
 					if k == 0 {
