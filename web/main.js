@@ -8,6 +8,7 @@ import * as store from './store.js';
 import * as tabs from './tabs.js';
 import * as theme from './theme.js';
 import { goOffline } from './offline.js';
+import { renewAsk } from './panels/arrange.js';
 import { makeBar } from './panels/bar.js';
 import { showHint } from './panels/help.js';
 import { makeMenu } from './panels/menu.js';
@@ -54,6 +55,7 @@ function showPanels(p) {
   panel.renew(p);
   setText(document.querySelector('title'), p.title ? `${p.title} – Scrubline` : 'Scrubline');
   showText(chip, p.back);
+  renewAsk(page, p.ask);
   say(p.live ?? '');
   if (p.message && p.message !== lastMessage) toast(p.message);
   lastMessage = p.message ?? '';

@@ -2,6 +2,7 @@
 
 import { Do, send } from '../protocol.js';
 import { button, h, keyed, picture, setText, showText } from '../dom.js';
+import { makeArrange } from './arrange.js';
 import { makeEntry, makeHelp } from './entry.js';
 import { makeJoined, makeNear } from './pairs.js';
 import { makeTable } from './table.js';
@@ -22,15 +23,16 @@ export function makeForm(page) {
     body.scrollTop = 0;
     unseen = !body.checkVisibility();
   };
+  const arrange = makeArrange({ ...page, formPart: () => partOf(state.target) });
   const near = makeNear(page);
   const joined = makeJoined(page);
-  const body = h('div', { class: 'scroll' }, title, sub, cautionBox, groups, near.el, joined.el);
+  const body = h('div', { class: 'scroll' }, title, sub, cautionBox, arrange.el, groups, near.el, joined.el);
   return {
     el: h('section', { class: 'form', 'aria-label': 'Form' }, back, body, actions),
     focus: () => title.focus({ preventScroll: true }),
     top,
     seen: () => { if (unseen) top(); },
-    renew(form) {
+    renew(form, parts) {
       if (form.target !== state.target) {
         // Nothing typed for one part may stay for the next.
         groups.replaceChildren();
@@ -42,7 +44,8 @@ export function makeForm(page) {
       showText(sub, form.sub);
       setText(caution, form.caution);
       cautionBox.hidden = !form.caution;
-      actions.hidden = !form.can_move;
+      actions.hidden = !form.can_move || Boolean(form.arrange?.many && !form.arrange.ids.length);
+      arrange.renew(form.arrange, parts);
       near.renew(form.near);
       joined.renew(form.joined);
       keyed(groups, grouped(form.fields ?? []), (g) => g.key, (g) => makeGroup(page, target, form.folded?.includes(g.name)), renewGroup);
@@ -50,8 +53,11 @@ export function makeForm(page) {
   };
 }
 
+/** The part a form is of; empty when it is of something else. */
+const partOf = (target) => (target.startsWith('part:') ? target.slice(5) : '');
+
 function makeActions(page, state) {
-  const part = () => state.target.replace(/^part:/, '');
+  const part = () => partOf(state.target); // none: what is picked
   const act = (label, what, extra) => button({
     class: extra, on: { click: () => page.say(send({ do: what, part: part() })) },
   }, label);

@@ -86,7 +86,7 @@ export function makePanel(el, page) {
       movements.renew(p.movements);
       placing.renew(p);
       tabs.renew(p);
-      if (p.form) form.renew(p.form);
+      if (p.form) form.renew(p.form, p.parts);
       if (changed || (mode === 'form') !== Boolean(p.form)) {
         if (mode !== 'place' || changed) setMode(p.form ? 'form' : 'findings');
       }

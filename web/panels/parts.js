@@ -1,7 +1,7 @@
 // The list of what is placed: a tap picks a part up and opens its form.
 
 import { Do, send } from '../protocol.js';
-import { button, h, keyed, picture, setPicture, setText, showText } from '../dom.js';
+import { button, h, keyed, picture, setAttr, setPicture, setText, showText } from '../dom.js';
 
 const SEARCH_FROM = 12; // parts; below that the list is read at a glance
 
@@ -11,10 +11,11 @@ export function makeParts(page) {
   const list = h('ul', { class: 'plain-list' });
   const none = h('p', { class: 'hint', hidden: true });
   let parts = [];
+  const several = button({ class: 'quiet several', on: { click: () => page.say(send({ do: Do.pick, on: several.on })) } });
   const show = () => {
     const words = search.value.trim().toLowerCase();
     const found = parts.filter((x) => !words || `${x.name} ${x.kind}`.toLowerCase().includes(words));
-    keyed(list, found, (x) => x.id, () => makeRow(page), renewRow);
+    keyed(list, found, (x) => x.id, () => makePartRow(page), renewPartRow);
     showText(none, found.length ? '' : parts.length ? 'No part of that name.' : 'Nothing is placed yet.');
   };
   search.addEventListener('input', show);
@@ -22,9 +23,12 @@ export function makeParts(page) {
     wideButton('Vehicle', 'Wheelbase, axles, tyres, frame height', () => page.openForm('vehicle')),
     wideButton('Scene', 'Name, heights, tolerance, unit', () => page.openForm('scene')));
   return {
-    el: h('div', {}, vehicle, search, list, none),
+    el: h('div', {}, vehicle, several, search, list, none),
     renew(p) {
-      parts = p.parts;
+      parts = p.parts.map((x) => ({ ...x, picking: p.picking, picked: Boolean(p.picked?.includes(x.id)) }));
+      several.on = !p.picking;
+      several.hidden = parts.length < 2;
+      setText(several, p.picking ? 'Pick no more' : 'Pick several');
       search.hidden = parts.length < SEARCH_FROM;
       show();
     },
@@ -36,20 +40,26 @@ function wideButton(title, about, action) {
     h('span', { class: 'list-words' }, h('span', { class: 'list-title', text: title }), h('span', { class: 'list-about', text: about })));
 }
 
-function makeRow(page) {
+/** A part in a list: a tap picks it up, or, while several are picked, ticks it. */
+export function makePartRow(page) {
   const li = h('li');
-  const p = { mark: picture(''), name: h('span', { class: 'list-title' }), kind: h('span', { class: 'list-about' }) };
+  const p = { tick: h('span', { class: 'tick', 'aria-hidden': 'true' }), mark: picture(''), name: h('span', { class: 'list-title' }), kind: h('span', { class: 'list-about' }) };
   li.parts = p;
-  li.append(button({
-    class: 'list-row', on: { click: () => page.say(send({ do: Do.select, part: li.item.id })) },
-  }, h('span', { class: 'list-words' }, p.name, p.kind), p.mark));
+  p.row = button({
+    class: 'list-row', on: { click: () => page.say(send(li.item.picking ? { do: Do.pick, part: li.item.id, on: !li.item.picked } : { do: Do.select, part: li.item.id })) },
+  }, p.tick, h('span', { class: 'list-words' }, p.name, p.kind), p.mark);
+  li.append(p.row);
   return li;
 }
 
-function renewRow(li, x) {
+export function renewPartRow(li, x) {
   const p = li.parts;
   li.item = x;
   setText(p.name, x.name || x.kind);
-  showText(p.kind, x.name === x.kind ? '' : x.kind);
+  showText(p.kind, [x.name === x.kind ? '' : x.kind, x.group && `in ${x.group}`, x.locked && 'locked'].filter(Boolean).join(', '));
   setPicture(p.mark, x.mark);
+  p.tick.hidden = !x.picking;
+  setText(p.tick, x.picked ? '✓' : '');
+  setAttr(p.row, 'role', x.picking ? 'checkbox' : null);
+  setAttr(p.row, 'aria-checked', x.picking ? String(x.picked) : null);
 }
