@@ -29,7 +29,21 @@ var spellings = []struct {
 	{"12 3/8 in.", Millimetres, 12.375 * in},
 	{"12 inches", Millimetres, 12 * in},
 	{"1 inch", Millimetres, in},
+	{"12 3/8IN", Millimetres, 12.375 * in},
+	{"12.375″", Millimetres, 12.375 * in},
+	{"12,5 in", Millimetres, 12.5 * in},
 	{"12⅜", Inches, 12.375 * in},
+	{"12⅜″", Millimetres, 12.375 * in},
+	{"12 11/16", Inches, 12.6875 * in},
+	{"12 3 / 8", Inches, 12.375 * in},
+	{"12 6/16", Inches, 12.375 * in},
+	{"⅞ in", Millimetres, 0.875 * in},
+	{"1 ft 3/8 in", Millimetres, 12.375 * in},
+	{"1 ft 3/8", Millimetres, 12.375 * in},
+	{"1'⅜", Inches, 12.375 * in},
+	{"12 mm.", Inches, 12},
+	{"0,5", Millimetres, 0.5},
+	{"12,75 cm", Inches, 127.5},
 	{"12 ⅜", Inches, 12.375 * in},
 	{"12-⅜", Inches, 12.375 * in},
 	{"½", Inches, 0.5 * in},
@@ -78,6 +92,18 @@ var spellings = []struct {
 	{"12 millimetres", Inches, 12},
 	{"\u00a012 mm", Inches, 12},
 
+	{"12 3/8 mm", Millimetres, math.NaN()},
+	{"12 in 3/8", Inches, math.NaN()}, // the fraction comes before the mark
+	{"12 ⅜ ⅜", Inches, math.NaN()},
+	{"12 3/8 4", Inches, math.NaN()},
+	{"3/8 12", Inches, math.NaN()},
+	{"12:3", Inches, math.NaN()},
+	{"12 mm 3/8 in", Inches, math.NaN()},
+	{"1 ft 2 ft", Inches, math.NaN()},
+	{"1' 11.5 mm", Inches, math.NaN()},
+	{"∞", Inches, math.NaN()},
+	{"twelve", Inches, math.NaN()},
+	{"12 3/-8", Inches, math.NaN()},
 	{"", Inches, math.NaN()},
 	{"   ", Inches, math.NaN()},
 	{"-", Inches, math.NaN()},
@@ -115,7 +141,13 @@ var spellings = []struct {
 }
 
 func TestParseLengthReadsWhatPeopleWrite(t *testing.T) {
+	good, bad := 0, 0
 	for _, c := range spellings {
+		if math.IsNaN(c.mm) {
+			bad++
+		} else {
+			good++
+		}
 		mm, err := ParseLength(c.text, c.show)
 		if math.IsNaN(c.mm) {
 			if err == nil {
@@ -126,6 +158,9 @@ func TestParseLengthReadsWhatPeopleWrite(t *testing.T) {
 		if err != nil || math.Abs(mm-c.mm) > 1e-6 || math.Signbit(mm) && mm == 0 {
 			t.Errorf("%q with %s shown: %v, %v; want %v", c.text, c.show, mm, err, c.mm)
 		}
+	}
+	if good < 60 || bad < 30 {
+		t.Errorf("only %d good and %d bad spellings", good, bad)
 	}
 }
 
