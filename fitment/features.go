@@ -39,7 +39,7 @@ func (m *Model) Features(part int, st State) []Feature {
 			n++
 			s := m.solidAt(it, k, st)
 			if s.Kind == it.solids[k].Kind {
-				b := featureList{ride: &it.solids[k], now: &s, number: strconv.Itoa(n), hung: it.link != nil}
+				b := featureList{model: m, ride: &it.solids[k], now: &s, number: strconv.Itoa(n), hung: it.link != nil}
 				b.solid()
 				out = append(out, b.list...)
 			}
@@ -52,6 +52,7 @@ func (m *Model) Features(part int, st State) []Feature {
 // called follows from the solid at ride; where it is, from the solid as it
 // stands now.
 type featureList struct {
+	model     *Model
 	ride, now *solid.Solid
 	number    string
 	hung      bool // between two carriers: a spring, a shaft
@@ -194,7 +195,7 @@ func (b *featureList) box() {
 func (b *featureList) hull() {
 	s := b.now
 	b.add("centre", "centre", geom.Vec{})
-	faces := hullFaces(s.Points)
+	faces := b.model.faces(s.Points)
 	used := make([]bool, len(s.Points))
 	for i := range faces {
 		for _, k := range faces[i].loop {

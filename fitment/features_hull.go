@@ -17,6 +17,22 @@ type hullFace struct {
 // flatMM is how far a point may lie off a face and still belong to it.
 const flatMM = geom.GapTol
 
+// faces are [hullFaces], kept by the points they are of: these are never written
+// to, and carried solids share them.
+func (m *Model) faces(pts []geom.Vec) []hullFace {
+	if len(pts) == 0 {
+		return nil
+	}
+	if kept, ok := m.hulls[&pts[0]]; ok {
+		return kept
+	}
+	if m.hulls == nil {
+		m.hulls = map[*geom.Vec][]hullFace{}
+	}
+	m.hulls[&pts[0]] = hullFaces(pts)
+	return m.hulls[&pts[0]]
+}
+
 // hullFaces are the faces of the hull of points, in the order of their first
 // corners. Every plane through three points that leaves all points on one side
 // carries one; part kinds have a few dozen points at most, so that trying all

@@ -26,7 +26,6 @@ func boxAt(t *testing.T, doc *scene.Document, at scene.Vec, size scene.Vec) *sce
 
 func number(v float64) string { return string(scene.FormatLength(v, scene.Millimetres)) + " mm" }
 
-
 // byName are a part's features by name; every name stands once.
 func byName(t *testing.T, m *Model, part int, st State) map[string]Feature {
 	t.Helper()

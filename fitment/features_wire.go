@@ -34,7 +34,7 @@ func (m *Model) Wires(st State) []Wire {
 			}
 			for k := range it.solids {
 				s := m.solidAt(it, k, st)
-				w := wireOf(&s)
+				w := m.wireOf(&s)
 				w.Part = part
 				out = append(out, w)
 			}
@@ -50,7 +50,7 @@ const (
 	wireRing = 32
 )
 
-func wireOf(s *solid.Solid) Wire {
+func (m *Model) wireOf(s *solid.Solid) Wire {
 	var w Wire
 	at := func(x, y, z float64) scene.Vec { return unvec(s.Pose.Apply(geom.V(x, y, z))) }
 	switch s.Kind {
@@ -77,7 +77,7 @@ func wireOf(s *solid.Solid) Wire {
 	case solid.Box:
 		w.Edges = boxEdges(s)
 	case solid.Hull:
-		w.Edges = hullEdges(s)
+		w.Edges = m.hullEdges(s)
 	}
 	return w
 }
@@ -108,10 +108,10 @@ func boxEdges(s *solid.Solid) [][]scene.Vec {
 	return out
 }
 
-func hullEdges(s *solid.Solid) [][]scene.Vec {
+func (m *Model) hullEdges(s *solid.Solid) [][]scene.Vec {
 	var out [][]scene.Vec
 	known := map[[2]int]bool{}
-	for _, f := range hullFaces(s.Points) {
+	for _, f := range m.faces(s.Points) {
 		for k, i := range f.loop {
 			j := f.loop[(k+1)%len(f.loop)]
 			if key := [2]int{min(i, j), max(i, j)}; !known[key] {

@@ -28,6 +28,9 @@ type Model struct {
 	looks   map[seenKey]seenAt // silhouettes of items that stand still
 	books   [endsCount]*ladderBook
 	freed   [4]*Model // with suspensions that lock made plain guides, by the ends' bits
+
+	// hulls are the faces of hulls, by their points.
+	hulls map[*geom.Vec][]hullFace
 }
 
 // pairKey is a pair of compiled parts and what it was measured for. room picks
@@ -83,7 +86,7 @@ func build(doc *scene.Document, old *Model) (*Model, error) {
 func (m *Model) take(old *Model, p *placed) {
 	m.parts = append(m.parts, p)
 	for i := range p.items {
-		for v := SectionView; v <= PlanView; v++ {
+		for v := SectionView; v <= FrontView; v++ {
 			key := seenKey{&p.items[i], v}
 			if kept, ok := old.looks[key]; ok {
 				m.looks[key] = kept

@@ -7,8 +7,9 @@ import (
 )
 
 // Pt is a point of a view's plane in body axes, millimetres: (Y, Z) in the
-// section, which looks forward; (X, Z) in the side view, which looks at the
-// vehicle's left side, front at the left; (X, Y) in the plan, which looks down.
+// section, which looks forward, and in the front view, which looks rearward; (X,
+// Z) in the side view, which looks at the vehicle's left side, front at the
+// left; (X, Y) in the plan, which looks down.
 type Pt = [2]float64
 
 // View is a direction of looking.
@@ -19,7 +20,17 @@ const (
 	SectionView View = iota
 	SideView
 	PlanView
+	FrontView // all of the vehicle from its front, so that its right is at the left
 )
+
+// way is the direction of looking of silhouettes: those from the front are
+// those from behind, and only the drawing turns them over.
+func (v View) way() outline.View {
+	if v == FrontView {
+		return outline.Section
+	}
+	return outline.View(v)
+}
 
 // Outline is how one part looks in a view, as convex polygons whose union is
 // the shape; a painter strokes all, then fills all, and only the outer border
@@ -31,7 +42,7 @@ type Outline struct {
 	Bore [][]Pt // hollow inside the cut
 	Room [][]Pt // service room: must stay free
 	// Near and Far are its extent along the direction of looking: X in the
-	// section (larger is nearer to the eye), Y in the side view (smaller is
+	// section (larger is nearer to the eye) and the front view (smaller is), Y in the side view (smaller is
 	// nearer), Z in the plan (larger is nearer). Near ≤ Far always.
 	Near, Far float64
 }
@@ -72,7 +83,7 @@ func (m *Model) outlineItem(o *Outline, it *placedItem, v View, station float64,
 	o.Seen = append(o.Seen, seen...)
 	for i := range it.solids {
 		s := m.solidAt(it, i, st)
-		near, far := outline.Extent(&s, outline.View(v)) // nearest to the eye first
+		near, far := outline.Extent(&s, v.way()) // nearest to the eye first
 		near, far = min(near, far), max(near, far)
 		if first && i == 0 {
 			o.Near, o.Far = near, far
@@ -112,7 +123,7 @@ func (m *Model) moved(it *placedItem, s *solid.Solid, st State) solid.Solid {
 func (m *Model) seen(it *placedItem, v View, st State) [][]Pt {
 	if it.link != nil {
 		s := m.hungAt(it.link, st.motion())
-		return outline.Seen(&s, outline.View(v))
+		return outline.Seen(&s, v.way())
 	}
 	pose := m.pose(it.item, st)
 	key := seenKey{it, v}
@@ -122,7 +133,7 @@ func (m *Model) seen(it *placedItem, v View, st State) [][]Pt {
 	var seen [][]Pt
 	for i := range it.solids {
 		s := it.solids[i].Moved(&pose)
-		seen = append(seen, outline.Seen(&s, outline.View(v))...)
+		seen = append(seen, outline.Seen(&s, v.way())...)
 	}
 	m.looks[key] = seenAt{pose, seen}
 	return seen

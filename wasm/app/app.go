@@ -52,10 +52,15 @@ type App struct {
 	left    *stand    // where the body stood before a finding moved it; nil: nowhere else
 
 	lay      view.Layout
-	cams     [3]view.Camera
-	fitted   [3]bool
-	framings [3]framing
+	cams     [2 * views]view.Camera // those of four drawings at once follow those of one
+	fitted   [2 * views]bool
+	framings [2 * views]framing
 	strip    view.Camera
+
+	showing showing
+	hides   hides
+	turned  turned
+	tape    taping
 
 	hand         hand
 	arr          arranging
@@ -67,7 +72,7 @@ type App struct {
 	nearest      nearCache
 	asked        notMeasured
 
-	dark       bool
+	palette    *draw.Palette
 	dirty      bool
 	frames     int
 	panelsDue  bool
@@ -100,7 +105,9 @@ func (a *App) begin(doc *scene.Document) error {
 	a.travel = view.TravelOf(doc.Heights)
 	a.front, a.rear, a.apart, a.posed, a.moves = 0, 0, false, nil, moves{}
 	a.station = doc.Vehicle.WheelbaseMM
-	a.fitted, a.framings = [3]bool{}, [3]framing{}
+	a.fitted, a.framings = [2 * views]bool{}, [2 * views]framing{}
+	a.hides, a.tape = hides{}, taping{}
+	a.turned.fitted = false
 	a.hand.clear()
 	a.fitStrip()
 	a.touch()
@@ -110,7 +117,7 @@ func (a *App) begin(doc *scene.Document) error {
 // Resize tells the size of the canvas in CSS pixels.
 func (a *App) Resize(w, h float64) {
 	old := a.lay
-	a.lay = view.Arrange(w, h)
+	a.arrange(w, h)
 	for i := range a.cams {
 		if a.fitted[i] && old.Main.W > 0 {
 			a.refit(i, old.Main)
@@ -211,8 +218,8 @@ func (a *App) partIndex(id string) int {
 
 // Palette is the palette of the theme.
 func (a *App) Palette() *draw.Palette {
-	if a.dark {
-		return &draw.Dark
+	if a.palette != nil {
+		return a.palette
 	}
 	return &draw.Light
 }

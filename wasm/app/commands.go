@@ -75,6 +75,9 @@ func init() {
 		"group": (*App).group, "ungroup": (*App).ungroup, "lock": (*App).lock, "alone": (*App).aloneCommand, "follow": (*App).follow,
 		"photo_take": (*App).photoTake, "photo_try": (*App).photoTry, "photo_put": (*App).photoPut, "photo_get": (*App).photoGet, "photo_set": (*App).photoSet,
 		"photo_remove": (*App).photoRemove, "photo_show": (*App).photoShow, "photo_hold": (*App).photoHold,
+		"tape": (*App).tapeCommand, "tape_next": (*App).tapeNext, "tape_datum": (*App).tapeDatum, "tape_name": (*App).renameTape,
+		"tape_delete": (*App).deleteTape, "tape_show": (*App).showTape, "check": (*App).checkCommand,
+		"show": (*App).showCommand, "look_from": (*App).lookCommand,
 		"units": (*App).units, "theme": (*App).theme, "form": (*App).formCommand,
 		"begin": (*App).beginCommand, "measured": (*App).measuredCommand, "unmeasured": (*App).toUnmeasured,
 	}

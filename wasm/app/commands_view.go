@@ -7,6 +7,7 @@ import (
 
 	"scrubline/fitment"
 	"scrubline/scene"
+	"scrubline/wasm/draw"
 )
 
 func (a *App) findingCommand(c *Command, _ *Reply) error {
@@ -21,8 +22,16 @@ func (a *App) findingCommand(c *Command, _ *Reply) error {
 }
 
 func (a *App) viewCommand(c *Command, _ *Reply) error {
-	for _, v := range []fitment.View{fitment.SectionView, fitment.SideView, fitment.PlanView} {
+	switch c.View {
+	case "four":
+		return a.fourAtOnce()
+	case "turn":
+		a.setShowing(turning)
+		return nil
+	}
+	for v := fitment.SectionView; v <= fitment.FrontView; v++ {
 		if viewNames[v] == c.View {
+			a.setShowing(oneLarge)
 			a.view = v
 			return nil
 		}
@@ -92,10 +101,16 @@ func (a *App) shownIn(doc *scene.Document, u scene.Units) *scene.Document {
 }
 
 func (a *App) theme(c *Command, _ *Reply) error {
-	if c.Text != "light" && c.Text != "dark" {
-		return fmt.Errorf("the theme is light or dark, not %q", c.Text)
+	switch c.Text {
+	case "light":
+		a.palette = &draw.Light
+	case "dark":
+		a.palette = &draw.Dark
+	case "sun":
+		a.palette = &draw.Sun
+	default:
+		return fmt.Errorf("the theme is light, dark or sun, not %q", c.Text)
 	}
-	a.dark = c.Text == "dark"
 	return nil
 }
 

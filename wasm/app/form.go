@@ -98,6 +98,7 @@ func (a *App) partForm(p *scene.Part) *Form {
 	}
 	f := &Form{Target: "part:" + p.ID, Title: p.Name, Sub: k.Label + ". " + k.About, Caution: k.Caution, CanMove: true}
 	f.Fields = append(f.Fields, textField("name", "", "Name", "As it stands in the lists and on the drawing.", p.Name))
+	f.Fields = append(f.Fields, a.checkFields(p)...)
 	f.Fields = append(f.Fields, a.reachFields(p)...)
 	labels := positionLabels(p.Carrier)
 	for i, axis := range [3]string{"x", "y", "z"} {

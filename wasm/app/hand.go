@@ -77,6 +77,7 @@ const (
 	onMain
 	onStaff
 	onStrip
+	onSmall
 )
 
 type saddle int
@@ -167,6 +168,7 @@ func (a *App) down(f finger) {
 		}
 		return
 	}
+	a.takeUp(f.start)
 	h.zone, h.downMS = a.zoneOf(f.start), h.lastMS
 	h.mode = pressed
 	a.host.Wake(int(longPressMS) + 150)
@@ -181,6 +183,8 @@ func (a *App) zoneOf(p mgl64.Vec2) zone {
 		return onStaff
 	case a.lay.Strip.Contains(p):
 		return onStrip
+	case a.lay.Small.Contains(p):
+		return onSmall
 	}
 	return nowhere
 }
@@ -222,6 +226,10 @@ func (a *App) moved(f *finger, old mgl64.Vec2) {
 	}
 	switch h.mode {
 	case panning:
+		if a.showing == turning {
+			a.turnBy(f.now.Sub(old))
+			return
+		}
 		*a.camera() = a.camera().PanBy(f.now.Sub(old))
 		a.dirty = true
 	case pinching:
@@ -247,6 +255,8 @@ func (a *App) begun(f *finger) {
 		h.grip = mgl64.Vec2{}
 	case h.zone != onMain:
 		h.mode = spent
+	case a.showing == turning || a.tape.on:
+		h.mode = panning
 	case a.heldPhoto() != nil:
 		a.pickUpPhoto(a.heldPhoto())
 	case !(f.kind == "touch" && h.lastMS < h.penMS+palmMS) && a.held(f.start) != "":
@@ -279,6 +289,10 @@ func (a *App) pinch(f *finger, old mgl64.Vec2) {
 	}
 	mid, was := p.now.Add(q.now).Mul(0.5), pOld.Add(qOld).Mul(0.5)
 	span, wasSpan := p.now.Sub(q.now).Len(), pOld.Sub(qOld).Len()
+	if a.showing == turning {
+		a.turnPinch(mid, was, span, wasSpan)
+		return
+	}
 	cam := a.camera().PanBy(mid.Sub(was))
 	if span > 10 && wasSpan > 10 {
 		cam = cam.ZoomAbout(a.lay.Main, mid, span/wasSpan)

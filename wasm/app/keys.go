@@ -20,6 +20,10 @@ func (a *App) Wheel(_, dy, x, y float64, _ bool) {
 	dy = math.Max(-400, math.Min(400, dy))
 	switch a.zoneOf(p) {
 	case onMain:
+		if a.showing == turning {
+			a.turnZoom(p, math.Exp2(-dy/400))
+			break
+		}
 		*a.camera() = a.camera().ZoomAbout(a.lay.Main, p, math.Exp2(-dy/400))
 	case onStaff:
 		a.nudgeHeight(-math.Copysign(5*a.step(), dy))
@@ -50,6 +54,11 @@ func (a *App) Key(key string, shift, ctrl bool) bool {
 		if a.hand.mode != idle {
 			a.rollBack()
 			a.hand.mode = spent
+			return true
+		}
+		if a.tape.on {
+			a.tape = taping{}
+			a.touch()
 			return true
 		}
 		a.finding, a.form = "", ""

@@ -24,7 +24,7 @@ func (a *App) Look() *Look {
 	k := a.lay
 	st, t := a.staff(), &a.travel
 	l := &Look{
-		Frames: a.frames, Main: four(k.Main), Staff: four(k.Staff), Strip: four(k.Strip),
+		Frames: a.frames, Main: rect4(k.Main), Staff: rect4(k.Staff), Strip: rect4(k.Strip),
 		PxPerMM: a.camera().PxPerMM, Selected: a.selected, StationMM: a.station,
 		FrontMM: a.front, RearMM: a.rear, View: viewNames[a.view],
 		Flag: a.stripSheet().Flag().Middle(), Parts: map[string][2]float64{},
@@ -37,6 +37,12 @@ func (a *App) Look() *Look {
 	l.Picked, l.Guides = a.stillPicked(), []string{}
 	for _, g := range a.hand.on {
 		l.Guides = append(l.Guides, g.Name)
+	}
+	l.Showing, l.Small, l.Panes, l.Holds = a.showingWord(), rect4(k.Small), map[string][4]float64{}, a.holds()
+	if list, ok := a.panes(); ok && a.showing == four {
+		for v, r := range list {
+			l.Panes[viewNames[fitment.View(v)]] = rect4(r)
+		}
 	}
 	if a.checked != nil {
 		l.Findings = len(a.findingItems())
@@ -53,7 +59,7 @@ func (a *App) Look() *Look {
 	return l
 }
 
-func four(r view.Rect) [4]float64 { return [4]float64{r.X, r.Y, r.W, r.H} }
+func rect4(r view.Rect) [4]float64 { return [4]float64{r.X, r.Y, r.W, r.H} }
 
 // pickTries is how many corners of a part are tried after its middle.
 const pickTries = 24

@@ -14,8 +14,9 @@ import (
 // outlineCache keeps the outlines of the main view and of the strip for as
 // long as nothing they depend on changes.
 type outlineCache struct {
-	main, side outlineEntry
-	borders    draw.Borders
+	main    [views]outlineEntry // by view
+	side    outlineEntry
+	borders draw.Borders
 }
 
 type outlineEntry struct {
@@ -23,6 +24,7 @@ type outlineEntry struct {
 	view    fitment.View
 	station float64
 	st      fitment.State
+	left    string // the classes left out
 	outs    []fitment.Outline
 	picker  view.Picker
 	hidden  [][][2]fitment.Pt
@@ -30,10 +32,10 @@ type outlineEntry struct {
 	long    []bool // side view: which parts are long; nil: not asked yet
 }
 
-func (e *outlineEntry) get(m *fitment.Model, v fitment.View, station float64, st fitment.State) []fitment.Outline {
-	if e.model != m || e.view != v || e.station != station || e.st != st {
-		outs := draw.PaintOrder(v, station, m.Outlines(v, station, st))
-		*e = outlineEntry{model: m, view: v, station: station, st: st, outs: outs, picker: view.NewPicker(outs)}
+func (e *outlineEntry) get(m *fitment.Model, v fitment.View, station float64, st fitment.State, h *hides) []fitment.Outline {
+	if left := h.key(); e.model != m || e.view != v || e.station != station || e.st != st || e.left != left {
+		outs := draw.PaintOrder(v, station, h.kept(m.Doc, m.Outlines(v, station, st)))
+		*e = outlineEntry{model: m, view: v, station: station, st: st, left: left, outs: outs, picker: view.NewPicker(outs)}
 	}
 	return e.outs
 }
@@ -52,32 +54,33 @@ func (a *App) outs() []fitment.Outline {
 	if a.view != fitment.SectionView {
 		station = 0
 	}
-	return a.cache.main.get(a.model, a.view, station, a.state())
+	return a.cache.main[a.view].get(a.model, a.view, station, a.state(), &a.hides)
 }
 
 // picker finds parts of the main view under a finger.
 func (a *App) picker() *view.Picker {
 	a.outs()
-	return &a.cache.main.picker
+	return &a.cache.main[a.view].picker
 }
 
 // sideOuts are the outlines of the strip, back to front.
 func (a *App) sideOuts() []fitment.Outline {
-	return a.cache.side.get(a.model, fitment.SideView, 0, a.state())
+	return a.cache.side.get(a.model, fitment.SideView, 0, a.state(), &a.hides)
 }
 
 // camera is the main view's camera; a view not looked at yet is fitted first.
 func (a *App) camera() *view.Camera {
-	if !a.fitted[a.view] {
-		f := &a.framings[a.view]
+	i := a.camAt(a.view)
+	if !a.fitted[i] {
+		f := &a.framings[i]
 		if f.all {
-			a.cams[a.view] = a.fitCamera(a.view)
+			a.cams[i] = a.fitCamera(a.view)
 		} else {
-			a.cams[a.view] = a.homeCamera(a.view)
+			a.cams[i] = a.homeCamera(a.view)
 		}
-		a.fitted[a.view], f.fitted = true, a.cams[a.view]
+		a.fitted[i], f.fitted = true, a.cams[i]
 	}
-	return &a.cams[a.view]
+	return &a.cams[i]
 }
 
 // project is the projection of a view through a camera.
@@ -104,7 +107,12 @@ func (a *App) fitStrip() {
 
 // fitAll shows all of the main view.
 func (a *App) fitAll() {
-	a.fitted[a.view], a.framings[a.view].all = false, true
+	if a.showing == turning {
+		a.turned.fitted = false
+		return
+	}
+	i := a.camAt(a.view)
+	a.fitted[i], a.framings[i].all = false, true
 	a.camera()
 }
 
@@ -182,6 +190,9 @@ const zoomKept = 0.6
 // lookAt puts a point of the view's plane into the middle, close enough to see
 // what is wrong there.
 func (a *App) lookAt(p fitment.Pt) {
+	if a.showing == turning {
+		a.setShowing(oneLarge)
+	}
 	a.centreOn(p)
 	cam := a.camera()
 	cam.PxPerMM = math.Max(cam.PxPerMM, zoomKept)

@@ -10,7 +10,7 @@ import (
 )
 
 // views by the protocol's names.
-var viewNames = map[fitment.View]string{fitment.SectionView: "section", fitment.SideView: "side", fitment.PlanView: "plan"}
+var viewNames = map[fitment.View]string{fitment.SectionView: "section", fitment.SideView: "side", fitment.PlanView: "plan", fitment.FrontView: "front"}
 
 // sendPanels gives the page what stands beside the canvas, when it changed.
 func (a *App) sendPanels() {
@@ -39,7 +39,7 @@ func (a *App) panels() *Panels {
 	p := &Panels{
 		Title: a.doc.Name, Note: a.doc.Note, Units: unit(a.doc.Show),
 		Undo: a.hist.UndoLabel(), Redo: a.hist.RedoLabel(),
-		View: viewNames[a.view], StationMM: a.station,
+		View: a.showingWord(), StationMM: a.station,
 		Heights: a.heightItems(), Height: a.heightWords(), Apart: a.apart, Movements: a.movementItems(),
 		Findings: items, Form: a.theForm(),
 		Picking: a.arr.picking, Picked: a.stillPicked(), Ask: a.ask(),
@@ -47,6 +47,7 @@ func (a *App) panels() *Panels {
 		Lowest: []string{}, Joined: a.joinedItems(""), Lowered: a.loweredItems(), Back: a.backWords(), Assumed: a.assumed(), Unmeasured: len(a.notMeasured()),
 	}
 	p.Photos = a.photoItems()
+	a.seePanels(p)
 	switch {
 	case a.checked == nil:
 		p.Headline, p.Subline = "Checking every pair over the whole travel", a.progressWords()
@@ -97,6 +98,7 @@ func (a *App) partItems(items []FindingItem) []PartItem {
 		if k := scene.KindNamed(p.Kind); k != nil {
 			list[i].Kind = k.Label
 		}
+		list[i].Checked, list[i].Stale = a.partCheck(p)
 	}
 	mark := func(id, m string) {
 		if i := a.partIndex(id); i >= 0 && list[i].Mark != "touch" {

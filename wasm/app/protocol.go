@@ -22,7 +22,14 @@ type Command struct {
 	// finding   Key: takes the view to it
 	// near      A, B: takes the view to where two parts are closest at this height
 	// back      puts the body where it stood before a finding moved it
-	// view      View: section, side or plan
+	// view      View: section, side, plan, front, four (all of them) or turn (the outline)
+	// look_from Text: front_left, front_right, rear_left, rear_right, above or below: turns the outline
+	// show      Key (a class), On: shows or hides it in the drawing; no Key shows all
+	// tape      On: begins or ends laying tapes
+	// tape_next takes the next of what lies under the finger
+	// tape_datum Key: holds the tape to a datum
+	// tape_name tape_delete tape_show   Key, Text (the name)
+	// check     Key (a tape) or Part, On, Name (the day, 2026-11-25), Text (what the tape read); On false takes it back
 	// fit       shows everything
 	// station   MM
 	// height    Front, Rear (mm from ride)
@@ -51,7 +58,7 @@ type Command struct {
 	// follow    On: what was measured from something that moved goes along, or stays; see Panels.Ask
 	//           duplicate, mirror and delete without Part are meant for the picked parts
 	// units     Text: mm or in; no step to undo
-	// theme     Text: light or dark
+	// theme     Text: light, dark or sun
 	// begin     the questions a new vehicle begins with: Text (the answers, JSON), Row (a step), Field (the question
 	//           at hand); answers a StartPage in Text, or, with On, makes the vehicle
 	// measured  Target, Field ("" for all): On says that the value is measured as it stands, off that it is not
@@ -114,6 +121,9 @@ type Panels struct {
 	Live       string         `json:"live"`       // read out by screen readers
 	Message    string         `json:"message"`    // shown for a while
 	Unmeasured int            `json:"unmeasured"` // how many values are not measured yet
+
+	// What the page shows of tapes and of what is drawn.
+	SeeItems
 }
 
 // HeightItem is a named height.
@@ -199,6 +209,9 @@ type PartItem struct {
 	Mark   string `json:"mark"` // touch, tight or empty
 	Locked bool   `json:"locked"`
 	Group  string `json:"group"` // the group's name; empty: none
+	// Checked says when it was measured at the truck; Stale that its numbers changed since.
+	Checked string `json:"checked"`
+	Stale   bool   `json:"stale"`
 }
 
 // Ask is a question with two answers, for the command follow.
@@ -356,4 +369,8 @@ type Look struct {
 	RearMM    float64               `json:"rear_mm"`
 	View      string                `json:"view"`
 	Findings  int                   `json:"findings"`
+	Showing   string                `json:"showing"` // the word of the command view
+	Small     [4]float64            `json:"small"`   // the second small drawing; no size: there is none
+	Panes     map[string][4]float64 `json:"panes"`   // four drawings at once, by view; otherwise empty
+	Holds     map[string][2]float64 `json:"holds"`   // while a tape is laid: where a finger holds it to a part, by "part|feature"
 }

@@ -20,7 +20,7 @@ func (a *App) Frame() *draw.List {
 	a.frames++
 	l := &draw.List{}
 	l.Clip(a.lay.Canvas)
-	a.mainSheet().Compose(l)
+	a.composeMain(l)
 	l.Clip(a.lay.Canvas)
 	a.staffSheet().Compose(l)
 	l.Clip(a.lay.Canvas)
@@ -33,17 +33,18 @@ func (a *App) mainSheet() *draw.Sheet {
 	s := &draw.Sheet{
 		Rect: a.lay.Main, View: a.view, Proj: a.projection(), Ground: a.camera().Matrix(a.lay.Main),
 		Station: a.station, Outs: a.outs(), Borders: &a.cache.borders, Parts: a.looks(true), Selected: a.partIndex(a.selected),
-		Photos: a.photosHere(), Marks: a.marks(), Links: a.links(), Guides: a.hand.on, RimText: "rim line", Measure: a.measure,
+		Photos: a.photosHere(), Marks: a.marks(), Links: a.links(), Tapes: a.tapeLines(), Guides: a.hand.on, RimText: "rim line", Measure: a.measure,
 		Caption: a.caption(),
 	}
+	s.Held, s.Contacts = a.tapeHeld(), a.contacts()
 	if a.hand.mode == dragPart {
 		s.Readout = a.readout()
 	}
 	if a.selected == "" {
 		s.Selected = -1
 	}
-	if a.view != fitment.SectionView {
-		s.Hidden = a.cache.main.hiddenLines(&a.cache.borders)
+	if a.view != fitment.SectionView && !a.hurried() {
+		s.Hidden = a.cache.main[a.view].hiddenLines(&a.cache.borders)
 	}
 	s.RimLine = a.model.RimLine(a.state())
 	s.Lowest = a.lowest(s)
@@ -61,7 +62,7 @@ func (a *App) caption() string {
 			posed += ", wheels steered"
 		}
 	}
-	posed += a.movedCaption()
+	posed += a.movedCaption() + a.hides.caption()
 	words := a.viewCaptions()
 	for _, s := range words {
 		if a.measure(s+posed, 15, false) <= a.lay.Main.W-28 {
@@ -76,6 +77,8 @@ func (a *App) viewCaptions() []string {
 	switch a.view {
 	case fitment.SideView:
 		return []string{"Side, from the left", "Side"}
+	case fitment.FrontView:
+		return []string{"Front, looking rearward", "From the front", "Front"}
 	case fitment.PlanView:
 		return []string{"Plan, from above, front at the left", "Plan, front at the left", "Plan"}
 	}
@@ -266,7 +269,7 @@ func (a *App) lowest(s *draw.Sheet) *draw.Drop {
 	if a.view == fitment.PlanView {
 		return nil
 	}
-	if a.view == fitment.SideView {
+	if a.view == fitment.SideView || a.view == fitment.FrontView {
 		c := a.model.Clearance(a.state())
 		if c.Part == "" {
 			return nil

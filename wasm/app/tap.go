@@ -14,12 +14,21 @@ import (
 func (a *App) tap(p mgl64.Vec2) {
 	switch a.hand.zone {
 	case onMain:
-		a.tapMain(p)
+		switch {
+		case a.tape.on:
+			a.tapTape(p)
+		case a.showing == turning:
+			a.tapTurned(p)
+		default:
+			a.tapMain(p)
+		}
 	case onStaff:
 		a.tapStaff(p)
 	case onStrip:
 		a.flagTo(p[0])
 		a.touch()
+	case onSmall:
+		a.swapSmall()
 	}
 }
 

@@ -46,7 +46,7 @@ func (s *Sheet) datumName(l *List, labels *Placer, line Leader) {
 			box := view.Rect{X: x, Y: y + up, W: w, H: 16}
 			if labels.Take(box) {
 				knockout(l, box)
-				l.Text(Paint{Tone: Soft, Fade: 0.25}, 13, false, Left, box.X+4, box.Y+12, DatumText)
+				l.Text(Paint{Tone: Soft}, 13, false, Left, box.X+4, box.Y+12, DatumText)
 				return
 			}
 		}

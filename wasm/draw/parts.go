@@ -84,11 +84,11 @@ func (s *Sheet) depths() (near, far float64) {
 func (s *Sheet) depth(o *fitment.Outline) float64 { return depth(s.View, s.Station, o) }
 
 // depth is how near an outline comes to the eye; larger is nearer. The eye
-// stands at the rear in a section, at the left in the side view (least Y) and
-// above in the plan.
+// stands at the rear in a section, at the left in the side view (least Y), ahead
+// in the front view (least X) and above in the plan.
 func depth(v fitment.View, station float64, o *fitment.Outline) float64 {
 	switch v {
-	case fitment.SideView:
+	case fitment.SideView, fitment.FrontView:
 		return -math.Min(o.Near, o.Far)
 	case fitment.SectionView:
 		return math.Min(math.Max(o.Near, o.Far), station)

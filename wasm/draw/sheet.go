@@ -22,6 +22,9 @@ type Sheet struct {
 	Parts    []PartLook        // by part index
 	Links    []Link            // bars of the suspensions
 	Photos   []Photo           // behind the view
+	Tapes    []TapeLine        // tapes laid between two places
+	Contacts [][2]int          // parts that touch here, by part index
+	Held     *TapePoint        // the first end of a tape that is being laid
 	Selected int               // part index, −1 for none
 	Marks    []Mark
 	Guides   []view.Guide // lines the dragged part settled on
@@ -98,7 +101,9 @@ func (s *Sheet) Compose(l *List) {
 	datum, hasDatum := s.datum(l)
 	s.guides(l)
 	s.rimLine(l, labels)
+	s.contacts(l)
 	s.marks(l, labels)
+	s.tapes(l, labels)
 	s.lowest(l, labels)
 	s.names(l, labels)
 	if hasDatum {
@@ -147,7 +152,7 @@ func (s *Sheet) ground(l *List, labels *Placer) {
 func (s *Sheet) centreline(l *List) {
 	r := s.Rect
 	switch s.View {
-	case fitment.SectionView:
+	case fitment.SectionView, fitment.FrontView:
 		top, bottom := s.Proj.World(mgl64.Vec2{r.X, r.Y}), s.Proj.World(mgl64.Vec2{r.X, r.Y + r.H})
 		a, b := s.Proj.Screen(fitment.Pt{0, top[1]}), s.Proj.Screen(fitment.Pt{0, bottom[1]})
 		a[1], b[1] = math.Max(a[1], r.Y+40), math.Min(math.Min(b[1], r.Y+r.H-8), s.level(0)+40)

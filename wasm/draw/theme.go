@@ -26,7 +26,8 @@ type RGBA struct{ R, G, B float32 }
 // Palette has a colour for every tone.
 type Palette [tones]RGBA
 
-// Light is ink on paper by day, Dark is light ink on dark by night.
+// Light is ink on paper by day, Dark is light ink on dark by night, Sun is for
+// the open air.
 var (
 	Light = Palette{
 		Desk: hex(0xECEAE3), Paper: hex(0xFAF9F5), Ink: hex(0x17252D), Soft: hex(0x56656D),
@@ -40,7 +41,18 @@ var (
 		HandWash: hex(0x22384C), Touch: hex(0xFF6A4D), Tight: hex(0xF2B33D), Room: hex(0x76C79A),
 		RoomWash: hex(0x20362B),
 	}
+	// Sun is for sunlight on the screen: black on white, few and dark colours,
+	// every text at least 7 : 1 against what it stands on (WCAG 2.2, 1.4.6).
+	Sun = Palette{
+		Desk: hex(0xFFFFFF), Paper: hex(0xFFFFFF), Ink: hex(0x000000), Soft: hex(0x1E282D),
+		Line: hex(0x3C464B), Edge: hex(0x5A6468), Hand: hex(0x003A7A), OnHand: hex(0xFFFFFF),
+		HandWash: hex(0xDCE9F7), Touch: hex(0x8A1400), Tight: hex(0x5A3A00), Room: hex(0x00492B),
+		RoomWash: hex(0xE2F2E8),
+	}
 )
+
+// sunFade is how much of a fade is left in sunlight, where faint lines are lost.
+const sunFade = 0.4
 
 func hex(v uint32) RGBA {
 	return RGBA{float32(v>>16&255) / 255, float32(v>>8&255) / 255, float32(v&255) / 255}
@@ -56,5 +68,8 @@ type Paint struct {
 // Colour is the paint's colour in a palette.
 func (p Paint) Colour(pal *Palette) RGBA {
 	a, b, f := pal[p.Tone], pal[Paper], float32(p.Fade)
+	if pal == &Sun {
+		f *= sunFade
+	}
 	return RGBA{a.R + (b.R-a.R)*f, a.G + (b.G-a.G)*f, a.B + (b.B-a.B)*f}
 }

@@ -69,7 +69,8 @@ func Project(v fitment.View, station float64, n scene.Vec, c float64, cam Camera
 
 // GroundAxes maps a view's plane in body axes to its ground axes: the first
 // axis level, the second the height over the ground. It turns by the slope of
-// the ground in the plane and keeps lengths. The plan stays as it is.
+// the ground in the plane and keeps lengths. The plan stays as it is; the front
+// view is turned over, so that the vehicle's right is at the left.
 func GroundAxes(v fitment.View, station float64, n scene.Vec, c float64) mgl64.Mat3 {
 	slope, rest := n[1], c+n[0]*station
 	if v == fitment.SideView {
@@ -83,6 +84,12 @@ func GroundAxes(v fitment.View, station float64, n scene.Vec, c float64) mgl64.M
 		return mgl64.Ident3()
 	}
 	s, k := slope/l, n[2]/l
+	if v == fitment.FrontView {
+		return mgl64.Mat3FromRows(
+			mgl64.Vec3{-k, s, 0},
+			mgl64.Vec3{s, k, c / l},
+			mgl64.Vec3{0, 0, 1})
+	}
 	return mgl64.Mat3FromRows(
 		mgl64.Vec3{k, -s, 0},
 		mgl64.Vec3{s, k, rest / l},

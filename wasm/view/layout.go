@@ -26,8 +26,9 @@ func (r Rect) Inside(s Rect) bool {
 	return r.X >= s.X && r.Y >= s.Y && r.X+r.W <= s.X+s.W && r.Y+r.H <= s.Y+s.H
 }
 
-// Layout is where the three drawings stand on the canvas.
-type Layout struct{ Canvas, Main, Staff, Strip Rect }
+// Layout is where the drawings stand on the canvas. Small is the second small
+// drawing, without size where the screen has no room for one.
+type Layout struct{ Canvas, Main, Staff, Strip, Small Rect }
 
 // Gaps and sizes of the three cards, CSS pixels.
 const (
@@ -51,10 +52,36 @@ func Arrange(w, h float64) Layout {
 		strip = stripSmall
 	}
 	top := max(h-strip-cardGap, 1)
-	return Layout{
+	l := Layout{
 		Canvas: Rect{0, 0, w, h},
 		Main:   Rect{0, 0, max(w-staff-cardGap, 1), top},
 		Staff:  Rect{max(w-staff, 0), 0, staff, top},
 		Strip:  Rect{0, top + cardGap, w, strip},
 	}
+	if w >= phoneWidth && h >= lowHeight {
+		l.Small = Rect{w - smallWide, top + cardGap, smallWide, strip}
+		l.Strip.W = w - smallWide - cardGap
+	}
+	return l
+}
+
+// Sizes of four drawings side by side, CSS pixels.
+const (
+	smallWide = 190.0 // a vehicle is about as wide as it is tall
+	paneLeast = 170.0 // a drawing smaller than this shows nothing
+	sideShare = 0.62  // of the width, for what is seen along the vehicle's length
+)
+
+// Four divides the main drawing's place in four: along the vehicle's length at
+// the left, across it at the right, as the views of first-angle projection
+// stand (ISO 5456-2): side, front at its right, plan below it; the section
+// takes the fourth. false when there is too little room.
+func (l *Layout) Four() (side, front, plan, section Rect, ok bool) {
+	m := l.Main
+	w, h := (m.W-cardGap)*sideShare, (m.H-cardGap)/2
+	x, y := m.X+w+cardGap, m.Y+h+cardGap
+	rest := m.W - w - cardGap
+	side, front = Rect{m.X, m.Y, w, h}, Rect{x, m.Y, rest, h}
+	plan, section = Rect{m.X, y, w, h}, Rect{x, y, rest, h}
+	return side, front, plan, section, rest >= paneLeast && h >= paneLeast
 }
