@@ -38,7 +38,7 @@ func (x *tab) canvasFits() bool {
 	x.t.Helper()
 	host := eval[[]float64](x, `(() => { const r = document.getElementById("host").getBoundingClientRect(); return [r.width, r.height]; })()`)
 	l := x.look()
-	return near(l.Strip[2], host[0], 1) && near(l.Strip[1]+l.Strip[3], host[1], 1)
+	return near(max(l.Strip[0]+l.Strip[2], l.Small[0]+l.Small[2]), host[0], 1) && near(l.Strip[1]+l.Strip[3], host[1], 1)
 }
 
 func near(a, b, by float64) bool { return a-b <= by && b-a <= by }

@@ -13,6 +13,8 @@ import { makeBar } from './panels/bar.js';
 import { showHint } from './panels/help.js';
 import { makeMenu } from './panels/menu.js';
 import { makePanel } from './panels/panel.js';
+import { makeShow } from './panels/show.js';
+import { makeTape } from './panels/tape.js';
 import { notice, say, toast } from './panels/toast.js';
 
 let restored = false; // nothing is stored before what was stored is back
@@ -34,8 +36,10 @@ const page = {
 
 theme.apply();
 const menu = makeMenu(page);
-const renewBar = makeBar(document.getElementById('bar'), { ...page, menu: menu.el });
 const panel = makePanel(document.getElementById('panel'), page);
+const tape = makeTape(page);
+const shown = makeShow(page);
+const renewBar = makeBar(document.getElementById('bar'), { ...page, menu: menu.el, tools: [tape.top, shown.top] });
 
 /** The way back after a finding has moved the body. */
 const chip = document.getElementById('back-chip');
@@ -51,8 +55,11 @@ function showPanels(p) {
   p.kinds = kinds;
   p.findings ??= [];
   p.parts ??= [];
+  p.see ??= { tapes: [], taping: { words: '' }, checked: { words: '' }, show: [], hidden: '', four: false };
   renewBar(p);
   panel.renew(p);
+  tape.renew(p);
+  shown.renew(p);
   setText(document.querySelector('title'), p.title ? `${p.title} – Scrubline` : 'Scrubline');
   showText(chip, p.back);
   renewAsk(page, p.ask);
@@ -74,7 +81,7 @@ function hold() {
   const old = lastJSON ? JSON.parse(lastJSON) : {};
   showPanels({
     ...old, title: '…', note: '', undo: '', redo: '', headline: 'Checking every pair …', subline: '',
-    findings: [], joined: [], lowered: [], movements: [], parts: [], lowest: [], form: null, assumed: false, back: '', live: '', message: '',
+    findings: [], joined: [], lowered: [], movements: [], parts: [], lowest: [], form: null, see: undefined, assumed: false, back: '', live: '', message: '',
   });
   host.afterFrames(ANSWERED, () => {
     if (held && lastJSON) showPanels(JSON.parse(lastJSON));

@@ -61,14 +61,20 @@ export const Do = Object.freeze({
   photo_take: 'photo_take', photo_try: 'photo_try', photo_put: 'photo_put', photo_get: 'photo_get', photo_set: 'photo_set',
   photo_remove: 'photo_remove', photo_show: 'photo_show', photo_hold: 'photo_hold',
   units: 'units', theme: 'theme', form: 'form',
+  look_from: 'look_from', show: 'show', check: 'check',
+  tape: 'tape', tape_next: 'tape_next', tape_datum: 'tape_datum',
+  tape_name: 'tape_name', tape_delete: 'tape_delete', tape_show: 'tape_show',
   begin: 'begin', measured: 'measured', unmeasured: 'unmeasured',
 });
 
-/** The three views, as stored and as shown. */
+/** The views, as stored and as shown: four drawings, all of them at once, and the outline that is turned. */
 export const Views = Object.freeze([
   { value: 'section', label: 'Section' },
   { value: 'side', label: 'Side' },
   { value: 'plan', label: 'Plan' },
+  { value: 'front', label: 'Front' },
+  { value: 'four', label: 'Four' },
+  { value: 'turn', label: 'Turn' },
 ]);
 
 /**
@@ -109,6 +115,7 @@ export const Views = Object.freeze([
  * @property {string} live
  * @property {string} message
  * @property {number} unmeasured  how many values are not measured yet
+ * @property {SeeItems} see  tapes, and what is drawn
  */
 
 /**
@@ -192,6 +199,8 @@ export const Views = Object.freeze([
  * @property {string} mark  touch, tight or empty
  * @property {boolean} locked
  * @property {string} group  the group's name; empty: none
+ * @property {string} checked  when it was measured at the truck
+ * @property {boolean} stale  its numbers changed since
  */
 
 /**
@@ -287,6 +296,52 @@ export const Views = Object.freeze([
  * @property {string[]} warnings
  * @property {string[]} checks  one for each known length
  * @property {number} lean_deg  two ends: how the line between them leans in the picture
+ */
+
+/**
+ * @typedef {Object} SeeItems
+ * @property {TapeItem[]} tapes
+ * @property {TapingItem} taping
+ * @property {CheckedItem} checked
+ * @property {ShowItem[]} show
+ * @property {string} hidden  what is left out of the drawing, and that it is still checked; empty: nothing
+ * @property {boolean} four  there is room for four drawings
+ */
+
+/**
+ * @typedef {Object} TapeItem
+ * @property {string} id
+ * @property {string} name
+ * @property {string} ends  what it is held to
+ * @property {string} length  at this height
+ * @property {string} along  along the vehicle's axes; empty when it lies along one
+ * @property {string} lost  why it cannot be measured any more
+ * @property {string} check
+ * @property {string} stale
+ * @property {boolean} selected
+ */
+
+/**
+ * @typedef {Object} TapingItem
+ * @property {boolean} on
+ * @property {string} words  what to do next, or what was just laid
+ * @property {boolean} first  the first end is held
+ * @property {boolean} more  there is something else under the finger
+ */
+
+/**
+ * @typedef {Object} CheckedItem
+ * @property {string} words
+ * @property {boolean} stale
+ */
+
+/**
+ * @typedef {Object} ShowItem
+ * @property {string} id
+ * @property {string} label
+ * @property {number} parts
+ * @property {number} short  of these, how many fall short somewhere
+ * @property {boolean} shown
  */
 
 /**

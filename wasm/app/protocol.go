@@ -122,8 +122,7 @@ type Panels struct {
 	Message    string         `json:"message"`    // shown for a while
 	Unmeasured int            `json:"unmeasured"` // how many values are not measured yet
 
-	// What the page shows of tapes and of what is drawn.
-	SeeItems
+	See SeeItems `json:"see"` // tapes, and what is drawn
 }
 
 // HeightItem is a named height.

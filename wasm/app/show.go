@@ -34,6 +34,7 @@ func (a *App) arrange(w, h float64) {
 		return
 	}
 	a.lay.Main = a.paneOf(a.view)
+	a.lay.Strip.W, a.lay.Small = w, view.Rect{} // all that it could show is there already
 }
 
 // panes are the places of four drawings, by view; false when they do not fit.
@@ -157,8 +158,9 @@ func (a *App) composeMain(l *draw.List) {
 func (a *App) smallSheet() *draw.SmallSheet {
 	v, r := a.smallView(), a.lay.Small
 	lo, hi := a.bounds(v)
-	cam := view.Fit(r, lo, hi, 9)
-	s := &draw.SmallSheet{Rect: r, View: v, Proj: a.project(v, cam, r), Ground: cam.Matrix(r), Station: a.station,
+	below := view.Rect{X: r.X, Y: r.Y + draw.SmallHead, W: r.W, H: r.H - draw.SmallHead}
+	cam := view.Fit(below, lo, hi, 7)
+	s := &draw.SmallSheet{Rect: r, View: v, Proj: a.project(v, cam, below), Ground: cam.Matrix(below), Station: a.station,
 		Borders: &a.cache.borders, Parts: a.looks(false), Selected: -1, Measure: a.measure, Caption: "Front"}
 	if v == fitment.SectionView {
 		s.Caption = "Section"
@@ -335,10 +337,11 @@ func (a *App) showingWord() string {
 
 // seePanels puts in what the page shows of tapes and of what is drawn.
 func (a *App) seePanels(p *Panels) {
-	p.Tapes, p.Taping = a.tapeItems(), a.tapingItem()
-	p.Checked = a.checkedItem(p.Tapes)
-	p.Show, p.Hidden = a.showItems(p.Parts), a.hides.words()
-	_, p.Four = a.panes()
+	s := &p.See
+	s.Tapes, s.Taping = a.tapeItems(), a.tapingItem()
+	s.Checked = a.checkedItem(s.Tapes)
+	s.Show, s.Hidden = a.showItems(p.Parts), a.hides.words()
+	_, s.Four = a.panes()
 }
 
 // contacts are the pairs of parts that touch at this height, by part index.

@@ -24,6 +24,9 @@ type SmallSheet struct {
 	Measure  Measure
 }
 
+// SmallHead is how much of a small drawing's height its caption takes, pixels.
+const SmallHead = 18.0
+
 // Compose draws it.
 func (s *SmallSheet) Compose(l *List) {
 	card(l, s.Rect)

@@ -6,7 +6,7 @@ import { button, h, picture, setAttr, setText, showText } from '../dom.js';
 /**
  * Builds the bar.
  * @param {HTMLElement} bar
- * @param {{say: (reply: Object) => void, menu: HTMLElement, openForm: (which: string) => void}} page
+ * @param {{say: (reply: Object) => void, menu: HTMLElement, tools: HTMLElement[], openForm: (which: string) => void}} page
  */
 export function makeBar(bar, page) {
   const title = h('span', { class: 'bar-title' });
@@ -29,6 +29,7 @@ export function makeBar(bar, page) {
   bar.append(head,
     h('div', { class: 'bar-steps' }, undo.el, redo.el),
     h('div', { class: 'bar-view' }, views, fit, units),
+    h('div', { class: 'bar-tools' }, ...page.tools),
     page.menu);
   return (p) => {
     setText(title, p.title || 'Unnamed vehicle');
@@ -36,6 +37,7 @@ export function makeBar(bar, page) {
     undo.renew(p.undo);
     redo.renew(p.redo);
     press(views, p.view);
+    views.querySelector('[data-value="four"]').hidden = !p.see.four;
     press(units, p.units);
   };
 }

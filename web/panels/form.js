@@ -6,6 +6,7 @@ import { makeArrange } from './arrange.js';
 import { makeEntry, makeHelp } from './entry.js';
 import { makeJoined, makeNear } from './pairs.js';
 import { makeTable } from './table.js';
+import { dated } from './tape.js';
 
 /** Builds the form; returns its element and renewal. */
 export function makeForm(page) {
@@ -116,7 +117,7 @@ function makeShown(first) {
 /** A button that sends a command of its own. */
 function makeAction(page, first) {
   const text = h('span');
-  const act = button({ class: 'quiet', on: { click: () => page.say(send(el.item.action)) } }, text);
+  const act = button({ class: 'quiet', on: { click: () => page.say(send(dated(el.item.action))) } }, text);
   const help = makeHelp(first.label);
   const el = h('div', { class: 'field field-action' }, act, help.ask, help.text);
   el.renew = (f) => {

@@ -99,6 +99,7 @@ function themeChoice() {
         },
       },
     }, t.label)));
+  theme.onChange(() => press(group, theme.chosen()));
   press(group, theme.chosen());
   return group;
 }

@@ -43,11 +43,11 @@ function wideButton(title, about, action) {
 /** A part in a list: a tap picks it up, or, while several are picked, ticks it. */
 export function makePartRow(page) {
   const li = h('li');
-  const p = { tick: h('span', { class: 'tick', 'aria-hidden': 'true' }), mark: picture(''), name: h('span', { class: 'list-title' }), kind: h('span', { class: 'list-about' }) };
+  const p = { tick: h('span', { class: 'tick', 'aria-hidden': 'true' }), mark: picture(''), name: h('span', { class: 'list-title' }), kind: h('span', { class: 'list-about' }), check: h('span', { class: 'list-check' }) };
   li.parts = p;
   p.row = button({
     class: 'list-row', on: { click: () => page.say(send(li.item.picking ? { do: Do.pick, part: li.item.id, on: !li.item.picked } : { do: Do.select, part: li.item.id })) },
-  }, p.tick, h('span', { class: 'list-words' }, p.name, p.kind), p.mark);
+  }, p.tick, h('span', { class: 'list-words' }, p.name, p.kind, p.check), p.mark);
   li.append(p.row);
   return li;
 }
@@ -57,6 +57,8 @@ export function renewPartRow(li, x) {
   li.item = x;
   setText(p.name, x.name || x.kind);
   showText(p.kind, [x.name === x.kind ? '' : x.kind, x.group && `in ${x.group}`, x.locked && 'locked'].filter(Boolean).join(', '));
+  showText(p.check, x.checked);
+  p.check.classList.toggle('is-stale', x.stale);
   setPicture(p.mark, x.mark);
   p.tick.hidden = !x.picking;
   setText(p.tick, x.picked ? '✓' : '');
