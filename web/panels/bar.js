@@ -23,7 +23,7 @@ export function makeBar(bar, page) {
   const fit = button({ class: 'bar-fit', 'aria-label': 'Show all', title: 'Show all', on: { click: () => page.say(send({ do: Do.fit })) } },
     picture('fit'), h('span', { text: 'Show all' }));
   const units = h('div', { class: 'choice', role: 'group', 'aria-label': 'Lengths in' },
-    ...[['mm', 'mm', 'millimetres'], ['in', 'in', 'inches']].map(([value, text, name]) => button({
+    ...[['mm', 'mm', 'mm, millimetres'], ['in', 'in', 'in, inches']].map(([value, text, name]) => button({
       'data-value': value, 'aria-label': name, on: { click: () => page.say(send({ do: Do.units, text: value })) },
     }, text)));
   bar.append(head,
@@ -32,7 +32,8 @@ export function makeBar(bar, page) {
     h('div', { class: 'bar-tools' }, ...page.tools),
     page.menu);
   return (p) => {
-    setText(title, p.title || 'Unnamed vehicle');
+    const variant = p.shown && p.variants?.find((v) => v.id === p.shown);
+    setText(title, (p.title || 'Unnamed vehicle') + (variant ? `: ${variant.name}` : ''));
     showText(note, p.note);
     undo.renew(p.undo);
     redo.renew(p.redo);
