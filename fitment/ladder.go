@@ -69,6 +69,28 @@ type Ladder struct {
 	Undecided []Undecided // pairs nothing is certain about; a rung may be missing
 }
 
+// All are the rungs with those of what was struck out among them, each where it
+// is or would be, and beside it whether it is struck out.
+func (l *Ladder) All() (rungs []*Rung, struck []bool) {
+	sum := func(r *Rung) float64 { return r.At.FrontMM + r.At.RearMM }
+	before := func(x, y *Rung) bool {
+		if l.Ask.Up {
+			x, y = y, x
+		}
+		return sum(x) > sum(y)
+	}
+	k := 0
+	for i := range l.Rungs {
+		r := &l.Rungs[i]
+		for k < len(l.Struck) && (r.Kind == RungEnd || before(&l.Struck[k], r)) {
+			rungs, struck = append(rungs, &l.Struck[k]), append(struck, true)
+			k++
+		}
+		rungs, struck = append(rungs, r), append(struck, false)
+	}
+	return rungs, struck
+}
+
 // GoesTo is how far the body goes.
 func (l *Ladder) GoesTo() Level { return l.Rungs[l.Stop].At }
 

@@ -57,6 +57,13 @@ func (m *Model) Spans(f *Finding) Spans {
 	return *ans.spans
 }
 
+// SpansKnown says whether the spans of a finding have been worked out, so that
+// asking for them costs nothing. The steps of a ladder of both ends do that.
+func (m *Model) SpansKnown(f *Finding) bool {
+	_, ans := m.answerOf(f)
+	return ans == nil || ans.spans != nil || ans.short[0] != nil && (ans.touch[0] != nil || f.Status != Contact)
+}
+
 // answerOf is what a finding was made from.
 func (m *Model) answerOf(f *Finding) (pairKey, *pairAnswer) {
 	i, j := m.index[f.A], m.index[f.B]

@@ -53,6 +53,7 @@ export const Do = Object.freeze({
   place: 'place', select: 'select', edit: 'edit', row: 'row',
   delete: 'delete', duplicate: 'duplicate', mirror: 'mirror',
   join: 'join', finding: 'finding', near: 'near', back: 'back',
+  ladder: 'ladder', rung: 'rung', suppose: 'suppose',
   view: 'view', fit: 'fit', station: 'station',
   height: 'height', named: 'named', apart: 'apart',
   move: 'move', rest: 'rest', let_move: 'let_move', stop_move: 'stop_move',
@@ -103,6 +104,7 @@ export const Views = Object.freeze([
  * @property {boolean} assumed  the vehicle's numbers are those of a new one
  * @property {string} back  what the command back would do; empty: nothing
  * @property {FindingItem[]} findings
+ * @property {Ladder} ladder  what happens on the way down or up, in order
  * @property {JoinedItem[]} joined  pairs declared to be meant to touch
  * @property {LoweredItem[]} lowered  pairs looked at less strictly than the starting table would
  * @property {?Form} form
@@ -155,6 +157,33 @@ export const Views = Object.freeze([
  * @property {string} opens  the form a tap opens; empty: the tap goes to the place
  * @property {string} join_warning  what one must know before the two are joined
  * @property {string} unmeasured  what of its figures is not measured yet; empty for nothing
+ */
+
+/**
+ * @typedef {Object} Ladder
+ * @property {boolean} known  worked out; else it is still being worked out
+ * @property {boolean} up
+ * @property {string} ends  both, front or rear
+ * @property {string} goes  "Goes down to rear −50 (front −42) now"
+ * @property {string} then  what comes with the struck ones mended; empty: none is struck
+ * @property {string} stops  what stops it there
+ * @property {string} note
+ * @property {LadderRung[]} rungs
+ */
+
+/**
+ * @typedef {Object} LadderRung
+ * @property {number} row  to send back with rung
+ * @property {string} cause
+ * @property {string} mark  touch, tight or empty
+ * @property {string} at
+ * @property {string} title
+ * @property {string} note
+ * @property {string} further
+ * @property {boolean} struck
+ * @property {boolean} end  the end of the travel
+ * @property {boolean} still  the same at every height
+ * @property {boolean} here  the body stands there
  */
 
 /**

@@ -70,6 +70,7 @@ type App struct {
 	overlaps     overlapCache
 	photos       photos
 	nearest      nearCache
+	ladders      ladders
 	asked        notMeasured
 
 	palette    *draw.Palette
@@ -101,7 +102,7 @@ func (a *App) begin(doc *scene.Document) error {
 	a.doc, a.model, a.checked = doc, m, nil
 	a.selected, a.finding, a.form = "", "", ""
 	a.between, a.left, a.arr = [2]string{}, nil, arranging{}
-	a.cache = outlineCache{}
+	a.cache, a.ladders = outlineCache{}, ladders{}
 	a.travel = view.TravelOf(doc.Heights)
 	a.front, a.rear, a.apart, a.posed, a.moves = 0, 0, false, nil, moves{}
 	a.station = doc.Vehicle.WheelbaseMM
@@ -159,6 +160,9 @@ func (a *App) Tick() {
 	}
 	if h := &a.hand; h.mode == pressed && h.zone == onMain && a.host.NowMS()-h.downMS >= longPressMS {
 		a.longPress()
+	}
+	if a.checked == a.model && a.hand.mode == idle {
+		a.ladderSlice()
 	}
 	if a.panelsDue {
 		a.panelsDue = false

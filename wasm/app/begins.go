@@ -2,7 +2,6 @@ package app
 
 import (
 	"math"
-	"strconv"
 	"strings"
 
 	"scrubline/fitment"
@@ -10,31 +9,14 @@ import (
 	"scrubline/wasm/draw"
 )
 
-// spans are the body heights at which a finding holds. While a part is dragged
-// they are left out: the least gap is enough to steer a finger by.
+// spans are the body heights at which a finding holds, once they are worked
+// out; see [App.ladderSlice]. While a part is dragged they are left out: the
+// least gap is enough to steer a finger by.
 func (a *App) spans(f *fitment.Finding) (fitment.Spans, bool) {
-	if f.Still || a.checked == nil || a.hand.mode == dragPart {
+	if f.Still || a.checked == nil || a.hand.mode == dragPart || !a.checked.SpansKnown(f) {
 		return fitment.Spans{}, false
 	}
 	return a.checked.Spans(f), true
-}
-
-// beginsAt is the staff figure at which a finding begins on the way down from
-// the top, or on the way up from the bottom; false when it holds all the way.
-func (a *App) beginsAt(spans []fitment.Span) (mm float64, ok bool) {
-	if len(spans) == 0 {
-		return 0, false
-	}
-	t := &a.travel
-	low, high := a.lowHigh()
-	from, to := t.Coord(spans[0].From.FrontMM, spans[0].From.RearMM), a.coordTo(spans)
-	switch {
-	case !near(to, high):
-		return to, true
-	case !near(from, low):
-		return from, true
-	}
-	return 0, false
 }
 
 // lowHigh are the staff figures of the lowest and the highest height.
@@ -43,47 +25,47 @@ func (a *App) lowHigh() (low, high float64) {
 	return t.Coord(t.Front[0], t.Rear[0]), t.Coord(t.Front[2], t.Rear[2])
 }
 
-func (a *App) coordTo(spans []fitment.Span) float64 {
-	last := spans[len(spans)-1].To
-	return a.travel.Coord(last.FrontMM, last.RearMM)
-}
-
-// rungs are the findings that depend on the height, at the height where each
-// begins: where a pair starts to touch, or to be closer than it needs, or where
-// a limit is passed. Those at one height share a rung. What holds at every
-// height would say nothing on a staff.
+// rungs are what begins on the way down and on the way up, at the height where
+// it begins: where a pair starts to touch, or to be closer than it needs, where
+// a limit is passed, a suspension locks, a part comes below the rim line or to
+// the ground. Those at one height share a rung. What holds at every height would
+// say nothing on a staff.
 func (a *App) rungs() []draw.Rung {
-	if a.checked == nil {
+	if !a.laddersKnown() {
 		return nil
 	}
 	st := a.staff()
 	list := rungList{room: 16 / st.PxPerMM()}
-	r := a.checked.Check()
-	for i := range r.Findings {
-		f := &r.Findings[i]
-		s, _ := a.spans(f)
-		begins := s.Short
-		if f.Status == fitment.Contact {
-			begins = s.Touch
-		}
-		if mm, ok := a.beginsAt(begins); ok {
-			list.add(draw.Rung{MM: mm, Status: f.Status, Number: a.level(mm),
-				Words: []string{a.pairBrief(f.A, f.B), a.brief(f.A)}, Key: f.Key()})
-		}
-	}
-	for i := range r.Limits {
-		l := &r.Limits[i]
-		if mm, ok := a.beginsAt(l.Short); ok {
-			list.add(draw.Rung{MM: mm, Status: limitStatus(l.Kind), Number: a.level(mm),
-				Words: []string{a.brief(l.Part) + " limit", a.brief(l.Part)}, Key: limitKey(l)})
+	for way, l := range a.ladders.staff {
+		rungs, struck := l.All()
+		for i, r := range rungs {
+			at := r.At
+			if r.AtRide && r.Began != nil {
+				at = *r.Began
+			}
+			if r.Kind == fitment.RungEnd || r.Still || r.AtRide && (r.Began == nil || way == 1) {
+				continue
+			}
+			mm := a.travel.Coord(at.FrontMM, at.RearMM)
+			list.add(draw.Rung{MM: mm, Status: rungStatus(r), Number: a.level(mm), Words: a.rungBrief(r), Key: a.findingOf(r), Struck: struck[i]})
 		}
 	}
-	for i, n := range list.more {
-		if n > 0 {
-			list.rungs[i].Words = []string{strconv.Itoa(n+1) + " things"}
-		}
+	return list.done()
+}
+
+// rungBrief is what a rung is, in as many words as fit.
+func (a *App) rungBrief(r *fitment.Rung) []string {
+	switch {
+	case r.Finding != nil:
+		return []string{a.pairBrief(r.Finding.A, r.Finding.B), a.brief(r.Finding.A)}
+	case r.Limit != nil:
+		return []string{a.brief(r.Limit.Part) + " limit", a.brief(r.Limit.Part)}
+	case r.Kind == fitment.RungLock:
+		return []string{r.End + " locks"}
+	case r.Kind == fitment.RungGround:
+		return []string{a.brief(r.Parts[0]) + " on ground", a.brief(r.Parts[0])}
 	}
-	return list.rungs
+	return []string{a.brief(r.Parts[0]) + " at rim line", a.brief(r.Parts[0])}
 }
 
 // rungList gathers rungs, those closer than room (mm) into one.
@@ -93,14 +75,28 @@ type rungList struct {
 	room  float64
 }
 
+// add puts a rung in. One that shares its place with others is drawn struck
+// through only when all of them are.
 func (l *rungList) add(r draw.Rung) {
 	for k := range l.rungs {
 		if math.Abs(l.rungs[k].MM-r.MM) < l.room {
+			if l.rungs[k].Struck && !r.Struck {
+				r.MM, l.rungs[k] = l.rungs[k].MM, r
+			}
 			l.more[k]++
 			return
 		}
 	}
 	l.rungs, l.more = append(l.rungs, r), append(l.more, 0)
+}
+
+func (l *rungList) done() []draw.Rung {
+	for i, n := range l.more {
+		if n > 0 {
+			l.rungs[i].Words = rungCounts(n + 1)
+		}
+	}
+	return l.rungs
 }
 
 // where puts the heights of a finding into words: "touching from −57 down".

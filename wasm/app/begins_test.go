@@ -26,17 +26,25 @@ func TestRungsStandWhereFindingsBegin(t *testing.T) {
 				return true
 			}
 		}
+		for _, b := range a.here().lowest.Below {
+			if rimKey+b.Part == r.Key {
+				return true
+			}
+		}
 		return false
 	}
 	for _, r := range rungs {
 		require.True(t, holds(r.MM-0.2, r))
 		require.False(t, holds(r.MM+0.2, r))
 	}
+	said := 0
 	for _, f := range page.last(t).Findings {
-		if f.Key == rungs[0].Key {
-			require.Contains(t, f.Where, "from rear "+a.level(rungs[0].MM)+" (front ")
+		if f.Key == rungs[1].Key {
+			said++
+			require.Contains(t, f.Where, "from rear "+a.level(rungs[1].MM)+" (front ")
 		}
 	}
+	require.Equal(t, 1, said)
 }
 
 // A shock pulled past its longest is a finding with its heights, and tapping it

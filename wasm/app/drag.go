@@ -217,12 +217,8 @@ func (a *App) tapStaff(p mgl64.Vec2) {
 			}
 		}
 		if found >= 0 { // to where it begins, which is what the rung shows
-			was, noted := a.stand(), a.left
-			a.toFinding(rungs[found].Key)
-			a.posed = nil
-			a.setHeight(a.travel.Pair(rungs[found].MM))
-			a.left = noted
-			a.leave(was)
+			front, rear := a.travel.Pair(rungs[found].MM)
+			a.toRung(rungs[found].Key, front, rear)
 		}
 		return
 	}

@@ -22,6 +22,9 @@ type Command struct {
 	// finding   Key: takes the view to it
 	// near      A, B: takes the view to where two parts are closest at this height
 	// back      puts the body where it stood before a finding moved it
+	// ladder    Text: down or up, Key: both, front or rear: the way Panels.Ladder shows
+	// rung      Row: takes the body to a rung of it and shows its finding
+	// suppose   Key (a rung's cause), On: supposes it mended; without Key, none any more
 	// view      View: section, side, plan, front, four (all of them) or turn (the outline)
 	// look_from Text: front_left, front_right, rear_left, rear_right, above or below: turns the outline
 	// show      Key (a class), On: shows or hides it in the drawing; no Key shows all
@@ -109,6 +112,7 @@ type Panels struct {
 	Assumed    bool           `json:"assumed"` // the vehicle's numbers are those of a new one
 	Back       string         `json:"back"`    // "Back to −74/−30": what the command back would do; empty: nothing
 	Findings   []FindingItem  `json:"findings"`
+	Ladder     *Ladder        `json:"ladder"`  // what happens on the way down or up, in order
 	Joined     []JoinedItem   `json:"joined"`  // pairs declared to be meant to touch
 	Lowered    []LoweredItem  `json:"lowered"` // pairs looked at less strictly than the starting table would
 	Form       *Form          `json:"form"`    // nil: nothing is selected

@@ -33,6 +33,7 @@ type Rung struct {
 	First  bool           // the words stand before the number
 	Status fitment.Status // empty for a named height
 	Key    string         // the finding, or the worst of several
+	Struck bool           // supposed mended: drawn struck through
 }
 
 // Compose draws the staff.
@@ -102,15 +103,21 @@ func (s *StaffSheet) rung(l *List, labels *Placer, n Rung) {
 	st := &s.Staff
 	y := st.Y(n.MM)
 	tone := StatusTone(n.Status, Ink)
-	if n.Status != "" {
+	switch {
+	case n.Struck:
+		tone = Soft
+		l.Stroke(Paint{Tone: tone}, 2, nil, mgl64.Vec2{st.LineX - 14, y}, mgl64.Vec2{st.LineX, y})
+		Sign(l, n.Status, mgl64.Vec2{st.LineX - 18, y}, 6)
+		l.Stroke(Paint{Tone: Ink}, 2, nil, mgl64.Vec2{st.LineX - 27, y + 7}, mgl64.Vec2{st.LineX - 4, y - 7})
+	case n.Status != "":
 		l.Stroke(Paint{Tone: tone}, 3, nil, mgl64.Vec2{st.LineX - 14, y}, mgl64.Vec2{st.LineX, y})
 		Sign(l, n.Status, mgl64.Vec2{st.LineX - 18, y}, 7)
-	} else {
+	default:
 		l.Stroke(Paint{Tone: tone}, 2, nil, mgl64.Vec2{st.LineX, y}, mgl64.Vec2{st.LineX + 15, y})
 	}
 	room := st.Rect.X + st.Rect.W - 2 - (st.LineX + 18)
 	for _, lines := range n.layouts(room, s.Measure) {
-		if s.rungText(l, labels, lines, y, tone) {
+		if s.rungText(l, labels, lines, y, tone, n.Struck) {
 			return
 		}
 	}
@@ -145,7 +152,7 @@ func (n *Rung) layouts(room float64, measure Measure) [][]string {
 
 // rungText writes a rung as near to its height as there is room; false when
 // there is none.
-func (s *StaffSheet) rungText(l *List, labels *Placer, lines []string, y float64, tone Tone) bool {
+func (s *StaffSheet) rungText(l *List, labels *Placer, lines []string, y float64, tone Tone, struck bool) bool {
 	st := &s.Staff
 	w := 0.0
 	for _, t := range lines {
@@ -161,7 +168,11 @@ func (s *StaffSheet) rungText(l *List, labels *Placer, lines []string, y float64
 			l.Stroke(Paint{Tone: tone, Fade: 0.4}, Fine, nil, mgl64.Vec2{st.LineX + 4, y}, mgl64.Vec2{st.LineX + 16, y + d})
 		}
 		for k, t := range lines {
-			l.Text(Paint{Tone: tone}, rungSize, false, Left, r.X, r.Y+14+rungLine*float64(k), t)
+			base := r.Y + 14 + rungLine*float64(k)
+			l.Text(Paint{Tone: tone}, rungSize, false, Left, r.X, base, t)
+			if struck {
+				l.Stroke(Paint{Tone: tone}, Fine, nil, mgl64.Vec2{r.X - 2, base - 5}, mgl64.Vec2{r.X + s.Measure(t, rungSize, false) + 2, base - 5})
+			}
 		}
 		return true
 	}
