@@ -1,5 +1,10 @@
 package scene
 
+import (
+	"bytes"
+	"fmt"
+)
+
 // View is the whole document as seen through a variant: the document [Resolve]
 // makes, which remembers what it is a part of. Edits of it are the variant's,
 // and [Encode] writes all of it. For the empty id it is the document itself, as
@@ -42,4 +47,31 @@ func (doc *Document) through(id string) *Document {
 		return c
 	}
 	return doc
+}
+
+// VariantsHold says in one sentence which variant would not hold any more with
+// what a document has become; nil for none.
+func (doc *Document) VariantsHold() error {
+	all := doc.Whole()
+	for i := range all.Variants {
+		v := &all.Variants[i]
+		made, err := Resolve(all, v.ID)
+		if err == nil {
+			err = made.Validate()
+		}
+		if err != nil {
+			return fmt.Errorf("the variant %s would not hold: %w", v.Name, sentence(doc.Show, nil, err))
+		}
+	}
+	return nil
+}
+
+// SameDrawn says whether two documents show the same, whatever else they hold.
+func SameDrawn(a, b *Document) bool {
+	plain := func(doc *Document) []byte {
+		c := *doc
+		c.Variants, c.Shown, c.whole = nil, "", nil
+		return Encode(&c)
+	}
+	return a == b || bytes.Equal(plain(a), plain(b))
 }

@@ -15,6 +15,8 @@ import { makeMenu } from './panels/menu.js';
 import { makePanel } from './panels/panel.js';
 import { makeShow } from './panels/show.js';
 import { makeTape } from './panels/tape.js';
+import { keepReady, openShelf, renewShelf } from './panels/shelf.js';
+import { openVariants, renewVariants } from './panels/variants.js';
 import { notice, say, toast } from './panels/toast.js';
 
 let restored = false; // nothing is stored before what was stored is back
@@ -29,6 +31,10 @@ const page = {
     page.say(send({ do: Do.form, text: which }));
     panel.openForm();
   },
+  raiseForm: () => panel.openForm(),
+  panels: () => shown,
+  openShelf: () => openShelf(page),
+  openVariants: () => openVariants(page),
   async starter() {
     page.say(await files.replaceWith({ do: Do.starter }), 'A new vehicle. What was open before is under File.');
   },
@@ -38,8 +44,8 @@ theme.apply();
 const menu = makeMenu(page);
 const panel = makePanel(document.getElementById('panel'), page);
 const tape = makeTape(page);
-const shown = makeShow(page);
-const renewBar = makeBar(document.getElementById('bar'), { ...page, menu: menu.el, tools: [tape.top, shown.top] });
+const showing = makeShow(page);
+const renewBar = makeBar(document.getElementById('bar'), { ...page, menu: menu.el, tools: [tape.top, showing.top] });
 
 /** The way back after a finding has moved the body. */
 const chip = document.getElementById('back-chip');
@@ -48,18 +54,23 @@ chip.addEventListener('click', () => page.say(send({ do: Do.back })));
 let lastJSON = '';
 let lastMessage = '';
 let kinds = [];
+let shown = {}; // what stands on the page
 let held = false; // what the sketcher said of the document before is not shown
 
 function showPanels(p) {
   if (p.kinds?.length) kinds = p.kinds;
   p.kinds = kinds;
+  shown = p;
   p.findings ??= [];
   p.parts ??= [];
   p.see ??= { tapes: [], taping: { words: '' }, checked: { words: '' }, show: [], hidden: '', four: false };
+  p.variants ??= [];
   renewBar(p);
   panel.renew(p);
   tape.renew(p);
-  shown.renew(p);
+  showing.renew(p);
+  renewVariants(p);
+  renewShelf(p);
   setText(document.querySelector('title'), p.title ? `${p.title} – Scrubline` : 'Scrubline');
   showText(chip, p.back);
   renewAsk(page, p.ask);
@@ -94,6 +105,7 @@ window.scrubPage = {
     lastJSON = json;
     const p = JSON.parse(json);
     if (p.kinds?.length) kinds = p.kinds; // they come once
+    keepReady(p);
     if (!restored) return; // this is of the document the sketcher starts with
     held = false;
     showPanels(p);

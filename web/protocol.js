@@ -61,6 +61,8 @@ export const Do = Object.freeze({
   group: 'group', ungroup: 'ungroup', lock: 'lock', alone: 'alone', follow: 'follow',
   photo_take: 'photo_take', photo_try: 'photo_try', photo_put: 'photo_put', photo_get: 'photo_get', photo_set: 'photo_set',
   photo_remove: 'photo_remove', photo_show: 'photo_show', photo_hold: 'photo_hold',
+  variant: 'variant', variant_new: 'variant_new', variant_set: 'variant_set', variant_drop: 'variant_drop', variant_take: 'variant_take',
+  compare: 'compare', shelf: 'shelf', shelf_add: 'shelf_add', shelf_place: 'shelf_place', shelf_keep: 'shelf_keep', shelf_drop: 'shelf_drop',
   units: 'units', theme: 'theme', form: 'form',
   look_from: 'look_from', show: 'show', check: 'check',
   tape: 'tape', tape_next: 'tape_next', tape_datum: 'tape_datum',
@@ -117,6 +119,11 @@ export const Views = Object.freeze([
  * @property {string} live
  * @property {string} message
  * @property {number} unmeasured  how many values are not measured yet
+ * @property {string} shown  the variant that is shown; empty: as drawn
+ * @property {VariantItem[]} variants  as drawn first; empty: there are none
+ * @property {?ComparePanel} compare  null: closed
+ * @property {?ShelfPanel} shelf  null: closed
+ * @property {ReadyItem[]} ready  standard cases for the shelf; sent once, then empty
  * @property {SeeItems} see  tapes, and what is drawn
  */
 
@@ -406,6 +413,71 @@ export const Views = Object.freeze([
  * @property {number} [max_rows]
  * @property {Command} [action]  action: the command the button sends
  * @property {string} [measured]  yes or no; empty for what is not measured at all
+ */
+
+/**
+ * @typedef {Object} VariantItem
+ * @property {string} id  empty: as drawn
+ * @property {string} name
+ * @property {string} note
+ * @property {boolean} shown
+ */
+
+/**
+ * @typedef {Object} ComparePanel
+ * @property {string} progress  empty: complete
+ * @property {string[]} heads
+ * @property {CompareRow[]} rows
+ * @property {CompareDiffers[]} differs  one for each variant
+ */
+
+/**
+ * @typedef {Object} CompareRow
+ * @property {string} group
+ * @property {string} label
+ * @property {string[]} cells
+ * @property {string[]} marks  touch, tight or empty
+ * @property {boolean} differs
+ */
+
+/**
+ * @typedef {Object} CompareDiffers
+ * @property {string} id
+ * @property {string} name
+ * @property {string[]} lines
+ */
+
+/**
+ * @typedef {Object} ShelfPanel
+ * @property {ShelfTotal[]} totals
+ * @property {FormField[]} fields  of the scene: currency, budget
+ * @property {ShelfItem[]} own  not placed
+ * @property {ShelfItem[]} placed
+ * @property {string[]} order  what is still to be ordered, the sum last
+ * @property {string} order_text  to be copied; empty: nothing is
+ */
+
+/**
+ * @typedef {Object} ShelfTotal
+ * @property {string} label
+ * @property {string} text
+ * @property {string} mark  tight: over the budget
+ */
+
+/**
+ * @typedef {Object} ShelfItem
+ * @property {string} id
+ * @property {string} target  part:ID or shelf:ID, for edit
+ * @property {string} name
+ * @property {string} about
+ * @property {FormField} state
+ */
+
+/**
+ * @typedef {Object} ReadyItem
+ * @property {string} kind
+ * @property {string} text
+ * @property {string} label
  */
 
 /**

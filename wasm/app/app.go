@@ -72,6 +72,8 @@ type App struct {
 	nearest      nearCache
 	ladders      ladders
 	asked        notMeasured
+	variants     variants
+	shelfOpen    bool // the list of parts with their mass and price
 
 	palette    *draw.Palette
 	dirty      bool
@@ -94,10 +96,15 @@ func New(host Host, measure draw.Measure) (*App, error) {
 // begin puts a document on the sheet, with nothing to undo. It leaves the old
 // one there when the engine cannot build the new one.
 func (a *App) begin(doc *scene.Document) error {
+	doc, err := scene.View(doc, doc.Shown)
+	if err != nil {
+		return err
+	}
 	m, err := fitment.Compile(doc)
 	if err != nil {
 		return err
 	}
+	a.variants, a.shelfOpen = variants{}, false
 	a.hist = scene.NewHistory(doc)
 	a.doc, a.model, a.checked = doc, m, nil
 	a.selected, a.finding, a.form = "", "", ""
@@ -161,6 +168,7 @@ func (a *App) Tick() {
 	if h := &a.hand; h.mode == pressed && h.zone == onMain && a.host.NowMS()-h.downMS >= longPressMS {
 		a.longPress()
 	}
+	a.compareSlice()
 	if a.checked == a.model && a.hand.mode == idle {
 		a.ladderSlice()
 	}
@@ -250,6 +258,9 @@ func (a *App) show(doc *scene.Document) error {
 func (a *App) commit(doc *scene.Document, label string) error {
 	doc, q, err := a.settleMeasures(doc)
 	if err != nil {
+		return err
+	}
+	if err := doc.VariantsHold(); err != nil {
 		return err
 	}
 	if err := a.show(doc); err != nil {

@@ -80,6 +80,10 @@ func init() {
 		"tape_delete": (*App).deleteTape, "tape_show": (*App).showTape, "check": (*App).checkCommand,
 		"show": (*App).showCommand, "look_from": (*App).lookCommand,
 		"units": (*App).units, "theme": (*App).theme, "form": (*App).formCommand,
+		"variant": (*App).variantCommand, "variant_new": (*App).variantNew, "variant_set": (*App).variantSet,
+		"variant_drop": (*App).variantDrop, "variant_take": (*App).variantTake, "compare": (*App).compareCommand,
+		"shelf": (*App).shelfCommand, "shelf_add": (*App).shelfAdd, "shelf_place": (*App).shelfPlace,
+		"shelf_keep": (*App).shelfKeep, "shelf_drop": (*App).shelfDrop,
 		"begin": (*App).beginCommand, "measured": (*App).measuredCommand, "unmeasured": (*App).toUnmeasured,
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"scrubline/fitment"
 	"scrubline/scene"
@@ -115,6 +116,14 @@ func (a *App) theme(c *Command, _ *Reply) error {
 }
 
 func (a *App) formCommand(c *Command, _ *Reply) error {
+	if id, ok := strings.CutPrefix(c.Text, shelfForm); ok && a.doc.ShelfNamed(id) == nil {
+		return errNotOnShelf
+	} else if ok {
+		a.selectPart("")
+		a.focus, a.form = "", c.Text
+		a.endPicking()
+		return nil
+	}
 	switch c.Text {
 	case "", "vehicle", "scene", "unmeasured":
 		a.focus = ""

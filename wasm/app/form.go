@@ -24,6 +24,9 @@ func (a *App) plainForm() *Form {
 	if i := a.partIndex(a.selected); a.selected != "" && i >= 0 {
 		return a.partForm(&a.doc.Parts[i])
 	}
+	if id, ok := strings.CutPrefix(a.form, shelfForm); ok {
+		return a.shelfPartForm(id)
+	}
 	switch a.form {
 	case "vehicle":
 		return a.vehicleForm()
@@ -132,8 +135,9 @@ func (a *App) partForm(p *scene.Part) *Form {
 		FormField{Field: "tolerance", Group: "Notes", Label: "Tolerance", Type: "number", Value: tol, Unit: unit(a.doc.Show),
 			Help: "How far it may really stand from where it is drawn. Empty: " + a.length(a.doc.ToleranceMM) + ", as the whole scene."},
 		textField("note", "Notes", "Note", "For you; nothing is computed from it.", p.Note))
+	f.Fields = append(append(f.Fields, a.stockFields(p)...), a.keepField(p))
 	f.Fields = append(f.Fields, traitFields(p)...)
-	f.Folded = []string{measuredGroup, movesGroup, traitsGroup}
+	f.Folded = []string{stockGroup, measuredGroup, movesGroup, traitsGroup}
 	f.Arrange = a.partArrange(p)
 	f.Near, f.Joined = a.nearItems(p.ID), a.joinedItems(p.ID)
 	return f

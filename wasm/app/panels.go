@@ -21,7 +21,7 @@ func (a *App) sendPanels() {
 	}
 	a.lastPanels = string(text)
 	if !a.kindsSent {
-		p.Kinds = kindItems()
+		p.Kinds, p.Ready = kindItems(), readyItems()
 		if text, err = json.Marshal(p); err != nil {
 			return
 		}
@@ -47,6 +47,8 @@ func (a *App) panels() *Panels {
 		Lowest: []string{}, Joined: a.joinedItems(""), Lowered: a.loweredItems(), Back: a.backWords(), Assumed: a.assumed(), Unmeasured: len(a.notMeasured()),
 	}
 	p.Photos = a.photoItems()
+	p.Shown, p.Variants, p.Compare = a.doc.Shown, a.variantItems(), a.comparePanel()
+	p.Shelf = a.shelfPanel()
 	a.seePanels(p)
 	switch {
 	case a.checked == nil:

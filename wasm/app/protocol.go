@@ -60,13 +60,21 @@ type Command struct {
 	// alone     On: the selected part moves without its group
 	// follow    On: what was measured from something that moved goes along, or stays; see Panels.Ask
 	//           duplicate, mirror and delete without Part are meant for the picked parts
+	// variant   Key: shows a variant, or for "" the scene as drawn; no step to undo
+	// variant_new   Text (a name): keeps what is shown as a variant of its own
+	// variant_set   Key, Field (name or note), Text
+	// variant_drop variant_take   Key: deletes it; makes it the scene as drawn
+	// compare shelf   On: opens or closes Panels.Compare, Panels.Shelf
+	// shelf_add     Kind, Text (a standard case, or ""): puts a part on the shelf and opens its form
+	// shelf_place shelf_drop   Key: places a part of the shelf; takes it off for good
+	// shelf_keep    Part: puts a copy of a placed part on the shelf
 	// units     Text: mm or in; no step to undo
 	// theme     Text: light, dark or sun
 	// begin     the questions a new vehicle begins with: Text (the answers, JSON), Row (a step), Field (the question
 	//           at hand); answers a StartPage in Text, or, with On, makes the vehicle
 	// measured  Target, Field ("" for all): On says that the value is measured as it stands, off that it is not
 	// unmeasured Key: opens the form of a value that is not measured, at its field
-	// form      Text: vehicle, scene, unmeasured, or "" for none: which form Panels.Form shows when no part is selected
+	// form      Text: vehicle, scene, unmeasured, shelf:ID, or "" for none: which form Panels.Form shows when no part is selected
 	Do     string  `json:"do"`
 	Text   string  `json:"text,omitempty"`
 	Name   string  `json:"name,omitempty"`
@@ -112,7 +120,7 @@ type Panels struct {
 	Assumed    bool           `json:"assumed"` // the vehicle's numbers are those of a new one
 	Back       string         `json:"back"`    // "Back to −74/−30": what the command back would do; empty: nothing
 	Findings   []FindingItem  `json:"findings"`
-	Ladder     *Ladder        `json:"ladder"`  // what happens on the way down or up, in order
+	Ladder     *Ladder        `json:"ladder"` // what happens on the way down or up, in order
 	Joined     []JoinedItem   `json:"joined"`  // pairs declared to be meant to touch
 	Lowered    []LoweredItem  `json:"lowered"` // pairs looked at less strictly than the starting table would
 	Form       *Form          `json:"form"`    // nil: nothing is selected
@@ -125,6 +133,11 @@ type Panels struct {
 	Live       string         `json:"live"`       // read out by screen readers
 	Message    string         `json:"message"`    // shown for a while
 	Unmeasured int            `json:"unmeasured"` // how many values are not measured yet
+	Shown      string         `json:"shown"`      // the variant that is shown; empty: as drawn
+	Variants   []VariantItem  `json:"variants"`   // as drawn first; empty: there are none
+	Compare    *ComparePanel  `json:"compare"`    // nil: closed
+	Shelf      *ShelfPanel    `json:"shelf"`      // nil: closed
+	Ready      []ReadyItem    `json:"ready"`      // standard cases for the shelf; sent once, then empty
 
 	See SeeItems `json:"see"` // tapes, and what is drawn
 }
@@ -376,4 +389,70 @@ type Look struct {
 	Small     [4]float64            `json:"small"`   // the second small drawing; no size: there is none
 	Panes     map[string][4]float64 `json:"panes"`   // four drawings at once, by view; otherwise empty
 	Holds     map[string][2]float64 `json:"holds"`   // while a tape is laid: where a finger holds it to a part, by "part|feature"
+}
+
+// VariantItem is one of the scene's alternatives.
+type VariantItem struct {
+	ID    string `json:"id"` // empty: as drawn
+	Name  string `json:"name"`
+	Note  string `json:"note"`
+	Shown bool   `json:"shown"`
+}
+
+// ComparePanel is the scene as drawn beside its variants.
+type ComparePanel struct {
+	Progress string           `json:"progress"` // "Checking 2 of 3"; empty: complete
+	Heads    []string         `json:"heads"`
+	Rows     []CompareRow     `json:"rows"`
+	Differs  []CompareDiffers `json:"differs"` // one for each variant
+}
+
+// CompareRow is one line of a comparison.
+type CompareRow struct {
+	Group   string   `json:"group"`
+	Label   string   `json:"label"`
+	Cells   []string `json:"cells"`
+	Marks   []string `json:"marks"` // touch, tight or empty
+	Differs bool     `json:"differs"`
+}
+
+// CompareDiffers is how a variant differs from the scene as drawn.
+type CompareDiffers struct {
+	ID    string   `json:"id"`
+	Name  string   `json:"name"`
+	Lines []string `json:"lines"`
+}
+
+// ShelfPanel is what the parts weigh and cost, and how far each has come.
+type ShelfPanel struct {
+	Totals    []ShelfTotal `json:"totals"`
+	Fields    []FormField  `json:"fields"` // of the scene: currency, budget
+	Own       []ShelfItem  `json:"own"`    // not placed
+	Placed    []ShelfItem  `json:"placed"`
+	Order     []string     `json:"order"`      // what is still to be ordered, the sum last
+	OrderText string       `json:"order_text"` // to be copied; empty: nothing is
+}
+
+// ShelfTotal is one sum.
+type ShelfTotal struct {
+	Label string `json:"label"`
+	Text  string `json:"text"`
+	Mark  string `json:"mark"` // tight: over the budget
+}
+
+// ShelfItem is a part with its state.
+type ShelfItem struct {
+	ID     string    `json:"id"`
+	Target string    `json:"target"` // part:ID or shelf:ID, for edit
+	Name   string    `json:"name"`
+	About  string    `json:"about"` // kind, mass, price
+	State  FormField `json:"state"`
+}
+
+// ReadyItem is a standard thing that can be put on the shelf: Kind and Text for
+// shelf_add.
+type ReadyItem struct {
+	Kind  string `json:"kind"`
+	Text  string `json:"text"`
+	Label string `json:"label"`
 }

@@ -3,6 +3,7 @@
 import { Do, send } from '../protocol.js';
 import { button, h, keyed, picture, setAttr, setPicture, setText, showText } from '../dom.js';
 import { makeJoined, makeLowered } from './pairs.js';
+import { makeShown } from './variants.js';
 
 /** Builds the head with the count and the list; returns its parts and renewal. */
 export function makeFindings(page) {
@@ -11,14 +12,16 @@ export function makeFindings(page) {
   const list = h('ul', { class: 'findings' });
   const assumed = button({ class: 'quiet assumed', hidden: true, on: { click: () => page.openForm('vehicle') } },
     'Numbers of a new vehicle are assumed: put yours in');
+  const shown = makeShown(page);
   const joined = makeJoined(page);
   const lowered = makeLowered();
   const empty = h('p', { class: 'hint', text: 'What touches or comes too close is listed here, worst first.', hidden: true });
   return {
-    head: h('div', { class: 'count' }, headline),
+    head: h('div', {}, shown.el, h('div', { class: 'count' }, headline)),
     body: h('div', {}, assumed, subline, list, empty, joined.el, lowered.el),
     renew(p) {
       setText(headline, p.headline);
+      shown.renew(p);
       showText(subline, p.subline);
       assumed.hidden = !p.assumed;
       joined.renew(p.joined);

@@ -60,6 +60,8 @@ function fillMenu(list, page, show, before) {
     h('hr'),
     act('Vehicle: axles and tyres', () => page.openForm('vehicle')),
     act('Scene: name, heights, tolerance', () => page.openForm('scene')),
+    act('Shelf: parts, mass, cost', () => page.openShelf()),
+    act('Variants: side by side', () => page.openVariants()),
     h('hr'),
     act('On a tablet', openReach),
     act('How it works', openHelp),
