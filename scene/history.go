@@ -14,7 +14,8 @@ type step struct {
 	doc   *Document
 	label string // what led to it from the step before: "moved Air tank"
 	drag  string // one drag's moves have the same word; empty never joins
-	in    string // the variant that was shown then
+	// from is the variant that was shown before it, in the one that was shown then.
+	from, in string
 }
 
 // NewHistory begins with a document and nothing to undo.
@@ -35,7 +36,7 @@ func (h *History) DoWithin(drag string, doc *Document, label string) {
 		last.doc, last.label = doc, label
 		return
 	}
-	h.steps = append(h.steps[:h.now+1:h.now+1], step{doc: doc, label: label, drag: drag, in: doc.Shown})
+	h.steps = append(h.steps[:h.now+1:h.now+1], step{doc: doc, label: label, drag: drag, from: last.doc.Shown, in: doc.Shown})
 	if over := len(h.steps) - 1 - MaxSteps; over > 0 {
 		h.steps = append([]step(nil), h.steps[over:]...)
 	}
@@ -52,9 +53,9 @@ func (h *History) Undo() (*Document, bool) {
 	if h.now == 0 {
 		return h.Doc(), false
 	}
-	in := h.steps[h.now].in
+	from := h.steps[h.now].from
 	h.now--
-	h.Replace(h.Doc().through(in))
+	h.Replace(h.Doc().through(from))
 	return h.Doc(), true
 }
 

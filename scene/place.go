@@ -17,6 +17,7 @@ type PlaceError struct {
 	// A number out of range also keeps the range, to be shown in another unit.
 	inRange     bool
 	least, most float64
+	inside      error // what is wrong with a variant, as a sentence
 }
 
 func (e *PlaceError) Error() string {

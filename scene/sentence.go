@@ -14,6 +14,9 @@ func sentence(show Units, p *Part, err error) error {
 	if !errors.As(err, &e) {
 		return err
 	}
+	if e.inside != nil {
+		return e.inside
+	}
 	label := placeLabel(p, e.Place)
 	if e.inRange {
 		least, most := number(e.least), number(e.most)

@@ -273,6 +273,7 @@ func (c *checker) variant(at string, v *Variant) {
 	}
 	if err != nil {
 		c.fail(at, "", "with its changes, "+err.Error())
+		c.err.inside = v.wouldNot(c.doc.Show, err)
 	}
 }
 

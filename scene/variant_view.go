@@ -60,10 +60,15 @@ func (doc *Document) VariantsHold() error {
 			err = made.Validate()
 		}
 		if err != nil {
-			return fmt.Errorf("the variant %s would not hold: %w", v.Name, sentence(doc.Show, nil, err))
+			return v.wouldNot(doc.Show, err)
 		}
 	}
 	return nil
+}
+
+// wouldNot says in one sentence why a variant does not hold.
+func (v *Variant) wouldNot(show Units, err error) error {
+	return fmt.Errorf("the variant %s would not hold: %w", v.Name, sentence(show, nil, err))
 }
 
 // SameDrawn says whether two documents show the same, whatever else they hold.

@@ -111,6 +111,10 @@ func anyCommand(t *rapid.T, a *App) Command {
 		{Do: "let_move", Part: part, Kind: "hinge"}, {Do: "let_move", Part: part, Kind: "slide"}, {Do: "rest"},
 		{Do: "move", Key: movement, MM: mm}, {Do: "stop_move", Key: movement},
 		{Do: "join", A: part, B: tank, On: true, Text: "bracket"},
+		{Do: "variant_new", Text: "One"}, {Do: "variant", Key: "one"}, {Do: "variant"}, {Do: "variant_take", Key: "one"},
+		{Do: "variant_drop", Key: "one"}, {Do: "variant_set", Key: "one", Field: "note", Text: "here"}, {Do: "compare", On: mm > 0},
+		{Do: "shelf", On: mm > 0}, {Do: "shelf_add", Kind: "seat"}, {Do: "shelf_keep", Part: part}, {Do: "shelf_place", Key: "seat"},
+		{Do: "shelf_drop", Key: "seat"}, {Do: "form", Text: "shelf:seat"},
 	}).Draw(t, "command")
 }
 
