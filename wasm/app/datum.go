@@ -48,7 +48,7 @@ func (a *App) fromWords(m *scene.Measured) string {
 	if m.Datum != "" {
 		return m.Datum.Words()
 	}
-	return lower(a.name(m.Part)) + "’s " + faceWords[m.Axis][m.Face]
+	return "the " + faceWords[m.Axis][m.Face] + " of " + lower(a.name(m.Part))
 }
 
 // measuredFields choose for each axis what a part is measured from, and

@@ -53,7 +53,7 @@ func TestMeasuringFromARail(t *testing.T) {
 	send(t, a, Command{Do: "edit", Target: target, Field: "measured/y/from", Text: "part:" + rail})
 	require.Equal(t, was, atMM(t, a, tank), "it stays")
 	f := formField(t, a, "measured/y")
-	assert.Equal(t, "Left side from left frame rail’s right side", f.Label)
+	assert.Equal(t, "Left side from the right side of left frame rail", f.Label)
 	assert.Equal(t, "120", f.Value, "−250 less −370: between the faces that look at each other")
 	send(t, a, Command{Do: "edit", Target: target, Field: "measured/y", Text: "2 in"})
 	assert.InDelta(t, -370+50.8+100, atMM(t, a, tank)[1], 1e-6)

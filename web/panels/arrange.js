@@ -12,9 +12,9 @@ const WAYS = [['x', 'Forward', 'Back'], ['y', 'Left', 'Right'], ['z', 'Down', 'U
 
 /** What is laid on one line along each axis. */
 const LINES = [
-  ['x', 'Along', [['low', 'Front ends'], ['middle', 'Middles'], ['high', 'Rear ends']]],
-  ['y', 'Across', [['low', 'Left sides'], ['middle', 'Middles'], ['high', 'Right sides']]],
-  ['z', 'Up and down', [['low', 'Undersides'], ['middle', 'Middles'], ['high', 'Tops']]],
+  ['x', 'Along', [['low', 'Front ends'], ['middle', 'Middles, along'], ['high', 'Rear ends']]],
+  ['y', 'Across', [['low', 'Left sides'], ['middle', 'Middles, across'], ['high', 'Right sides']]],
+  ['z', 'Up and down', [['low', 'Undersides'], ['middle', 'Middles, upright'], ['high', 'Tops']]],
 ];
 
 /** About which axis a part turns: [key, label, what a positive angle does]. */
@@ -128,30 +128,28 @@ function makeChecks(page) {
 
 /** What is picked, in its order. */
 function makePicked(page) {
-  const list = h('ol', { class: 'plain-list picked-list' });
+  const list = h('ol', { class: 'picked-list' });
   return {
     el: list,
     renew(a) {
       list.hidden = !a.many || a.ids.length === 0;
-      const items = a.ids.map((id, i) => ({ id, name: a.names[i], first: i === 0 && a.ids.length > 1 }));
+      const items = a.ids.map((id, i) => ({ id, name: a.names[i] }));
       keyed(list, items, (x) => x.id, () => makePick(page), renewPick);
     },
   };
 }
 
 function makePick(page) {
-  const li = h('li', { class: 'pair' });
-  const p = { name: h('span', { class: 'list-title' }), about: h('span', { class: 'list-about', text: 'Stays when the others are lined up' }) };
-  p.drop = button({ class: 'icon', on: { click: () => page.say(send({ do: Do.pick, part: li.item.id, on: false })) } }, picture('close'));
-  li.parts = p;
-  li.append(h('span', { class: 'list-words' }, p.name, p.about), p.drop);
+  const li = h('li');
+  const name = h('span');
+  li.parts = { name, drop: button({ class: 'chip', on: { click: () => page.say(send({ do: Do.pick, part: li.item.id, on: false })) } }, name, picture('close')) };
+  li.append(li.parts.drop);
   return li;
 }
 
 function renewPick(li, x) {
   li.item = x;
   setText(li.parts.name, x.name);
-  li.parts.about.hidden = !x.first;
   setAttr(li.parts.drop, 'aria-label', `Pick ${x.name} no longer`);
   setAttr(li.parts.drop, 'title', `Pick ${x.name} no longer`);
 }
@@ -162,7 +160,8 @@ function makeLines(page) {
     ...choices.map(([line, label]) => button({
       'data-line': `${axis}-${line}`, on: { click: () => page.say(send({ do: Do.align, key: axis, text: line })) },
     }, label))));
-  const lined = h('div', {}, h('h3', { class: 'group-name', text: 'Line up with the first' }), ...rows);
+  const with1 = h('h3', { class: 'group-name' });
+  const lined = h('div', {}, with1, ...rows);
   const spaced = h('div', {}, h('h3', { class: 'group-name', text: 'Make the gaps equal' }),
     h('div', { class: 'arrange-lines', role: 'group', 'aria-label': 'Make the gaps equal' }, ...LINES.map(([axis, name]) => button({
       'data-space': axis, on: { click: () => page.say(send({ do: Do.space, key: axis })) },
@@ -171,6 +170,7 @@ function makeLines(page) {
     el: h('div', { class: 'arrange-many' }, lined, spaced),
     renew(a) {
       lined.hidden = !a.many || a.ids.length < 2;
+      setText(with1, `Line up with ${a.names[0] ?? ''}, which stays`);
       spaced.hidden = !a.many || a.ids.length < 3;
     },
   };
@@ -183,7 +183,7 @@ function makeGroupLine(page, state) {
   alone.addEventListener('change', () => page.say(send({ do: Do.alone, on: alone.checked })));
   const aloneRow = h('label', { class: 'arrange-alone', for: alone.id }, alone, 'Move it without its group');
   const apart = button({ on: { click: () => page.say(send({ do: Do.ungroup, key: state.item.group_id })) } }, 'Take the group apart');
-  const name = h('input', { type: 'text', class: 'input', maxlength: 80, autocomplete: 'off', placeholder: 'Name of the group', 'aria-label': 'Name of the group' });
+  const name = h('input', { type: 'text', class: 'input', maxlength: 80, autocomplete: 'off', placeholder: 'Group’s name', 'aria-label': 'Name of the group' });
   const make = h('form', { class: 'row arrange-row' }, name, h('button', { type: 'submit', class: 'make-group' }, 'Group them'));
   make.addEventListener('submit', (e) => {
     e.preventDefault();
