@@ -82,7 +82,7 @@ func (a *App) measuredFields(p *scene.Part) []FormField {
 
 // fromChoices are the datums of an axis and the other parts.
 func (a *App) fromChoices(p *scene.Part, axis int) []FormChoice {
-	list := []FormChoice{{"", "Only as “" + positionLabels(p.Carrier)[axis][0] + "”"}}
+	list := []FormChoice{{"", "Nothing noted"}}
 	for _, d := range scene.DatumsAlong(axis) {
 		list = append(list, FormChoice{string(d), upper(d.Words())})
 	}
