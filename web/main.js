@@ -35,6 +35,9 @@ const page = {
   panels: () => shown,
   openShelf: () => openShelf(page),
   openVariants: () => openVariants(page),
+  openPhotos() {
+    panel.openPhotos();
+  },
   async starter() {
     page.say(await files.replaceWith({ do: Do.starter }), 'A new vehicle. What was open before is under File.');
   },

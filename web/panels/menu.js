@@ -58,6 +58,7 @@ function fillMenu(list, page, show, before) {
     act('Demo: bakery van', async () => page.say(await files.openDemo())),
     before,
     h('hr'),
+    act('Photos behind the drawing', () => page.openPhotos()),
     act('Vehicle: axles and tyres', () => page.openForm('vehicle')),
     act('Scene: name, heights, tolerance', () => page.openForm('scene')),
     act('Shelf: parts, mass, cost', () => page.openShelf()),

@@ -9,6 +9,7 @@ import { makeForm } from './form.js';
 import { makeHeights } from './heights.js';
 import { makeMovements } from './movements.js';
 import { makeParts } from './parts.js';
+import { makePhotos } from './photo.js';
 import { makePlace } from './place.js';
 import { makeSheet } from './sheet.js';
 
@@ -28,12 +29,18 @@ export function makePanel(el, page) {
     el.dataset.mode = mode;
     // What was not shown could not be scrolled: a browser brings its old place back.
     if (mode === 'form') form.top();
+    if (mode === 'photos') sheet.raise();
     if (mode === 'place') {
       sheet.set('full');
       placing.begin();
     }
   };
   const leavePlace = () => setMode(last?.form ? 'form' : 'findings');
+  const closePhotos = () => {
+    page.say(send({ do: Do.photo_hold, on: false }));
+    leavePlace();
+    sheet.set('low');
+  };
   const closePlace = () => {
     leavePlace();
     sheet.set('low');
@@ -59,19 +66,28 @@ export function makePanel(el, page) {
   const form = makeForm(calls);
   grip.nextElementSibling.after(heights.short);
   const placing = makePlace(calls);
+  const photos = makePhotos(calls);
   const tabs = makeTabs(findings.body, parts.el);
   document.getElementById('panel-in').append(
     h('div', { class: 'col-a' }, findings.head, tabs.el, h('div', { class: 'scroll' }, findings.body, parts.el)),
     h('div', { class: 'col-b' },
       h('div', { class: 'side-findings' }, heights.el, movements.el, button({ class: 'primary place-button', on: { click: place } }, 'Place a part')),
       h('div', { class: 'side-form' }, form.el),
+      h('section', { class: 'side-photos', 'aria-label': 'Photos behind the drawing' },
+        button({ class: 'back', on: { click: closePhotos } }, picture('back'), 'Back'),
+        h('div', { class: 'scroll' }, h('h2', { class: 'form-title', text: 'Photos behind the drawing', tabindex: '-1' }), photos.el)),
       h('section', { class: 'side-place', 'aria-label': 'Place a part' },
         button({ class: 'back', on: { click: closePlace } }, picture('back'), 'Back'),
         h('div', { class: 'scroll' }, h('h2', { class: 'form-title', text: 'Place a part' }), placing.el))));
   onEscape(el.querySelector('.side-form'), calls.closeForm);
   onEscape(el.querySelector('.side-place'), closePlace);
+  onEscape(el.querySelector('.side-photos'), closePhotos);
   setMode('findings');
   return {
+    openPhotos() {
+      setMode('photos');
+      el.querySelector('.side-photos .form-title').focus({ preventScroll: true });
+    },
     openForm() {
       sheet.raise();
       toForm = true;
@@ -85,10 +101,11 @@ export function makePanel(el, page) {
       heights.renew(p);
       movements.renew(p.movements);
       placing.renew(p);
+      photos.renew(p);
       tabs.renew(p);
       if (p.form) form.renew(p.form, p.parts);
       if (changed || (mode === 'form') !== Boolean(p.form)) {
-        if (mode !== 'place' || changed) setMode(p.form ? 'form' : 'findings');
+        if ((mode !== 'place' && mode !== 'photos') || changed) setMode(p.form ? 'form' : 'findings');
       }
       if (p.form && toForm) {
         toForm = false;
