@@ -16,6 +16,9 @@ type Kind struct {
 	// Derived kinds stand for something the vehicle has already: they are not
 	// among those one places, and are made of nothing where the vehicle has none.
 	Derived bool
+	// Stays: it goes where the vehicle has it, so that where something is in its
+	// way the other part is moved.
+	Stays bool
 	Fields  []Field // its dimensions, in the order one measures them
 	// Check tells what is wrong between fields that are each in range, naming
 	// the field, or returns nil. It may be nil.

@@ -8,6 +8,7 @@ func init() {
 		About:    "Live axle with its housing and pinion, or a plain beam. Placed by the middle of the line between the wheel centres.",
 		Carriers: []Carrier{RearAxle, FrontAxle},
 		Traits:   []Trait{Moving},
+		Stays:    true,
 		Fields: []Field{
 			{Name: "style", Label: "Style", Type: Choice, Choices: []string{"live", "beam"},
 				ChoiceLabels: []string{"live axle", "plain beam"}, DefaultChoice: "live",

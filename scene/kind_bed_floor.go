@@ -6,6 +6,7 @@ func init() {
 		About:    "Flat floor of a bed or load room, of wood unless its traits say otherwise. Placed by the middle of its front edge, at the underside.",
 		Carriers: []Carrier{Body},
 		Traits:   []Trait{Fixed, Floor, Burns},
+		Stays:    true,
 		Fields: []Field{
 			mm("length_mm", "Length", 50, 8000, 2200, "Along the frame."),
 			mm("width_mm", "Width", 50, 3000, 1500, "Across, edge to edge."),

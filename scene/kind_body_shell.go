@@ -8,6 +8,7 @@ func init() {
 		About:    "Two side panels, and the roof between them, from an outline. Placed by the point its stations and heights start from.",
 		Carriers: []Carrier{Body},
 		Traits:   []Trait{Fixed},
+		Stays:    true,
 		Fields: []Field{
 			mm("width_mm", "Width", 200, 3500, 1840, "Across, outside."),
 			mm("thick_mm", "Thickness", 0.5, 200, 30, "Of the sides, with ribs and lining."),

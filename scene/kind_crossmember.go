@@ -6,6 +6,7 @@ func init() {
 		About:    "Beam from rail to rail, straight or dropped in the middle. Placed by its middle, at the underside of its ends.",
 		Carriers: []Carrier{Body},
 		Traits:   []Trait{Fixed, Frame},
+		Stays:    true,
 		Caution:  "The frame carries everything: have a change to it designed and inspected as your local code asks.",
 		Fields: []Field{
 			mm("length_mm", "Length", 50, 3000, 720, "Across, from end to end."),

@@ -8,6 +8,7 @@ func init() {
 		About:    "Turning shaft from a joint on the body to the axle's pinion. Placed by the centre of its front joint.",
 		Carriers: []Carrier{Body},
 		Traits:   []Trait{Driveshaft},
+		Stays:    true,
 		Caution:  "A driveshaft that touches anything can break it or itself: fit a safety loop where your local code asks for one.",
 		Fields: []Field{
 			mm("diameter_mm", "Diameter", 20, 250, 89, "Over the tube or the joint, whichever is larger when it turns."),

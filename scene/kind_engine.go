@@ -6,6 +6,7 @@ func init() {
 		About:    "Block, heads and sump as boxes. Placed on the crankshaft's line, at the rear face of the block.",
 		Carriers: []Carrier{Body},
 		Traits:   []Trait{Engine},
+		Stays:    true,
 		Caution:  "The engine shakes on its mounts and gets hot: leave it room all round.",
 		Fields: []Field{
 			mm("length_mm", "Length", 100, 2000, 700, "From the rear face forward, over pulleys and fan."),

@@ -6,6 +6,7 @@ func init() {
 		About:    "Firewall with a sloped toe board. Placed by the middle of the toe board's rear edge, at the floor's underside.",
 		Carriers: []Carrier{Body},
 		Traits:   []Trait{Fixed, Floor},
+		Stays:    true,
 		Fields: []Field{
 			mm("width_mm", "Width", 100, 3000, 1400, "Across."),
 			mm("height_mm", "Height", 50, 2500, 700, "From the floor's underside to the top edge."),

@@ -6,6 +6,7 @@ func init() {
 		About:    "Floor with a tunnel. Placed by the middle of its front edge, at the underside of the flat floor.",
 		Carriers: []Carrier{Body},
 		Traits:   []Trait{Fixed, Floor},
+		Stays:    true,
 		Fields: []Field{
 			mm("length_mm", "Length", 50, 6000, 1300, "Along the frame."),
 			mm("width_mm", "Width", 100, 3000, 1400, "Across, edge to edge."),

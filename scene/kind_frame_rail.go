@@ -11,6 +11,7 @@ func init() {
 		About:    "Box-section rail with its kick-up and notch. Placed by its front end: middle of the width, at the height its kick-up is measured from.",
 		Carriers: []Carrier{Body},
 		Traits:   []Trait{Fixed, Frame},
+		Stays:    true,
 		Caution:  "The frame carries everything: have a cut, notch or weld in it designed and inspected as your local code asks.",
 		Fields: []Field{
 			mm("width_mm", "Width", 10, 300, 76, "Across the rail, outside to inside."),

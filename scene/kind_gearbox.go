@@ -6,6 +6,7 @@ func init() {
 		About:    "Bell housing, case with pan, and tail housing. Placed on the crankshaft's line, at the bell housing's front face.",
 		Carriers: []Carrier{Body},
 		Traits:   []Trait{Engine},
+		Stays:    true,
 		Caution:  "The gearbox shakes with the engine: leave it room all round.",
 		Fields: []Field{
 			mm("bell_mm", "Bell diameter", 50, 800, 380, "Over the bell housing's front flange."),

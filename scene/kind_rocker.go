@@ -6,6 +6,7 @@ func init() {
 		About:    "Sill below a door, as a bar along the frame. Placed by the middle of its front end, at the underside.",
 		Carriers: []Carrier{Body},
 		Traits:   []Trait{Fixed},
+		Stays:    true,
 		Fields: []Field{
 			mm("length_mm", "Length", 50, 5000, 1300, "Along the frame."),
 			mm("width_mm", "Width", 5, 500, 90, "Across."),

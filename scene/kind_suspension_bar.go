@@ -6,6 +6,7 @@ func init() {
 		About:    "One bar of the vehicle's suspension as a thing that takes room. It stands where the suspension has it and moves as it does.",
 		Carriers: []Carrier{Body},
 		Traits:   []Trait{Moving},
+		Stays:    true,
 		Derived:  true,
 		Fields: []Field{
 			{Name: "end", Label: "End", Type: Choice, Choices: []string{"front", "rear"}, ChoiceLabels: []string{"front", "rear"},

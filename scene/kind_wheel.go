@@ -6,6 +6,7 @@ func init() {
 		About:    "Takes its size from the vehicle's tyre at its end. Placed by the wheel centre.",
 		Carriers: []Carrier{WheelFL, WheelFR, WheelRL, WheelRR},
 		Traits:   []Trait{TyreTrait},
+		Stays:    true,
 		Fields: []Field{
 			mm("extra_width_mm", "Extra width", 0, 150, 0,
 				"Added to the tyre's nominal width, half on each side: bulge, chains, a wide rim's flange."),

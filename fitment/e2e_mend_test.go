@@ -1,0 +1,7 @@
+//go:build e2e
+
+package fitment
+
+import "testing"
+
+func TestE2EThousandMends(t *testing.T) { mends(t, 1000, 100) }
