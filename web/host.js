@@ -16,6 +16,7 @@ const realFrame = window.requestAnimationFrame.bind(window);
 
 let parked = null;
 let until = performance.now() + 1000;
+let owed = false; // a frame that was asked for comes, however long the one that asked has taken
 
 /** Stands in for requestAnimationFrame inside the sketcher. */
 function gate(callback) {
@@ -24,7 +25,10 @@ function gate(callback) {
     frameDone();
   };
   // Until something is drawn no frame is held back.
-  if (!window.drawnAt || performance.now() < until) return realFrame(frame);
+  if (!window.drawnAt || owed || performance.now() < until) {
+    owed = false;
+    return realFrame(frame);
+  }
   parked = frame;
   return 0;
 }
@@ -49,6 +53,7 @@ function frameDone() {
 /** Lets frames through for the next ms milliseconds. */
 export function wake(ms = 150) {
   until = Math.max(until, performance.now() + ms);
+  owed = !parked;
   if (!parked) return;
   const callback = parked;
   parked = null;
