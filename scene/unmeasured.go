@@ -37,13 +37,14 @@ func (doc *Document) listed(key string) bool {
 }
 
 // IsMeasured says of a field, named as for [SetField], whether its value is
-// measured, and whether it is one of those that are measured at all.
+// measured or means nothing as the document stands, and whether it is one of
+// those that are measured at all.
 func (doc *Document) IsMeasured(target, field string) (is, can bool) {
 	key, whole := doc.keyOf(target, field)
 	if key == "" || !whole {
 		return true, false
 	}
-	return !doc.listed(key), true
+	return !doc.listed(key) || !doc.matters(key, doc.partIndex()), true
 }
 
 // NotMeasured lists what is not measured and means something as the document

@@ -17,6 +17,7 @@ import { makeShow } from './panels/show.js';
 import { makeTape } from './panels/tape.js';
 import { keepReady, openShelf, renewShelf } from './panels/shelf.js';
 import { openVariants, renewVariants } from './panels/variants.js';
+import { makeStart } from './panels/start.js';
 import { notice, say, toast } from './panels/toast.js';
 
 let restored = false; // nothing is stored before what was stored is back
@@ -38,6 +39,8 @@ const page = {
   openPhotos() {
     panel.openPhotos();
   },
+  /** Asks the questions a new vehicle begins with. */
+  begin: () => start(),
   async starter() {
     page.say(await files.replaceWith({ do: Do.starter }), 'A new vehicle. What was open before is under File.');
   },
@@ -46,6 +49,7 @@ const page = {
 theme.apply();
 const menu = makeMenu(page);
 const panel = makePanel(document.getElementById('panel'), page);
+const start = makeStart(page);
 const tape = makeTape(page);
 const showing = makeShow(page);
 const renewBar = makeBar(document.getElementById('bar'), { ...page, menu: menu.el, tools: [tape.top, showing.top] });

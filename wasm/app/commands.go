@@ -106,6 +106,7 @@ func (a *App) open(c *Command, _ *Reply) error {
 func (a *App) starter(*Command, *Reply) error {
 	doc := scene.New()
 	doc.Show = a.doc.Show
+	doc.Unmeasured = scene.Begin(nil, doc.Show).Doc.Unmeasured // as when no question is answered
 	return a.replace(doc)
 }
 

@@ -66,7 +66,7 @@ func (a *App) panels() *Panels {
 
 // assumed says that the vehicle still has the numbers a new one comes with.
 func (a *App) assumed() bool {
-	return len(a.notMeasured()) == 0 && reflect.DeepEqual(a.doc.Vehicle, scene.New().Vehicle)
+	return reflect.DeepEqual(a.doc.Vehicle, scene.New().Vehicle)
 }
 
 // lowestLines are the ground clearance here and at each named height.

@@ -62,9 +62,9 @@ var startSteps = []startStep{
 		[]startAsk{
 			{scene.AskRailOver, "Over both rails", "Outside face to outside face.", "length"},
 			{scene.AskRailDepth, "Rail depth", "Underside to top, square to the rail.", "length"}}, (*sketcher).railSection},
-	{"Front axle", "What joins the two front wheels, and what holds it.",
+	{"Front axle", "What joins the two front wheels, if anything, and what holds them. A live axle drives; independent wheels have none.",
 		[]startAsk{{scene.AskFrontAxle, "Axle", "", "choice"}, {scene.AskFrontHold, "Held by", "", "choice"}}, (*sketcher).frontAxle},
-	{"Rear axle", "What joins the two rear wheels, and what holds it.",
+	{"Rear axle", "What joins the two rear wheels, if anything, and what holds them. A live axle drives; independent wheels have none.",
 		[]startAsk{{scene.AskRearAxle, "Axle", "", "choice"}, {scene.AskRearHold, "Held by", "", "choice"}}, (*sketcher).rearAxle},
 	{"How far it goes down and up", "How far the body moves from ride, over each axle: aired out and aired up.",
 		[]startAsk{
@@ -79,7 +79,7 @@ const guideWords = "Not measured yet: plain guide"
 
 // startChoices are a question's answers for people, the default first.
 func startChoices(ask string, b *scene.Begun) []FormChoice {
-	axles := map[string]string{scene.AxleBeam: "Beam axle", scene.AxleLive: "Live axle (drives)", scene.AxleNone: "Each wheel by itself"}
+	axles := map[string]string{scene.AxleBeam: "Beam axle", scene.AxleLive: "Live axle", scene.AxleNone: "Independent"}
 	switch ask {
 	case scene.AskRearSame:
 		return []FormChoice{{scene.SameTyre, "Same as the front"}, {scene.OtherTyre, "Another size"}}
@@ -172,7 +172,7 @@ func (a *App) startPage(step int, answers scene.Answers, b *scene.Begun, focus s
 		}
 		p.Questions = append(p.Questions, a.startQuestion(ask, answers, b))
 	}
-	k := &sketcher{app: a, b: b, focus: focus, Sketch: &Sketch{}}
+	k := &sketcher{app: a, b: b, focus: focus, Sketch: &Sketch{Lines: []SketchLine{}, Dims: []SketchDim{}}}
 	s.sketch(k)
 	p.Sketch = k.Sketch
 	return p

@@ -86,10 +86,9 @@ func (k *sketcher) cross(x, y, r float64) {
 // wheelbase is the whole chassis from the left, front at the left.
 func (k *sketcher) wheelbase() {
 	v := &k.b.Doc.Vehicle
-	front, rear := k.wheel(0, &v.Front.Tyre), k.wheel(v.WheelbaseMM, &v.Rear.Tyre)
-	over := v.Rear.Tyre.Outer() * 0.75
-	k.line("ground", [2]float64{-over, 0}, [2]float64{v.WheelbaseMM + over, 0})
 	k.rail(0, v.WheelbaseMM)
+	front, rear := k.wheel(0, &v.Front.Tyre), k.wheel(v.WheelbaseMM, &v.Rear.Tyre)
+	k.line("ground", [2]float64{-v.Front.Tyre.Outer(), 0}, [2]float64{v.WheelbaseMM + 2*v.Rear.Tyre.Outer(), 0})
 	k.dim(scene.AskWheelbase, "h", -1, front, rear, "")
 	k.Words = "The chassis from the left: " + k.app.measured(v.WheelbaseMM) + " between the axles’ middles."
 }
@@ -138,12 +137,12 @@ func (k *sketcher) datum(x float64) float64 {
 func (k *sketcher) ends() (rearAt float64) {
 	v := &k.b.Doc.Vehicle
 	half := (v.Front.Tyre.Outer() + v.Rear.Tyre.Outer()) / 2
-	rearAt = math.Round(half + 420)
+	rearAt = math.Round(half + 320)
 	k.wheel(0, &v.Front.Tyre)
 	k.wheel(rearAt, &v.Rear.Tyre)
 	k.line("ground", [2]float64{-half * 0.62, 0}, [2]float64{rearAt + half*0.62, 0})
 	mid := (v.Front.Tyre.Outer() + rearAt - v.Rear.Tyre.Outer() + rearAt) / 4
-	for _, side := range [2]float64{-25, 25} {
+	for _, side := range [2]float64{-20, 20} {
 		x := mid + side
 		k.line("break", [2]float64{x - 10, -60}, [2]float64{x + 10, half * 0.3}, [2]float64{x - 10, half * 0.5}, [2]float64{x + 10, half})
 	}
@@ -192,7 +191,7 @@ func (k *sketcher) straightRun(rearAt, front, rear float64, kind string) {
 		f := x / rearAt
 		return (v.Front.FrameHeightMM+front)*(1-f) + (v.Rear.FrameHeightMM+rear)*f
 	}
-	from, to := v.Front.Tyre.Outer()/2+40, rearAt-v.Rear.Tyre.Outer()/2-40
+	from, to := v.Front.Tyre.Outer()/2+30, rearAt-v.Rear.Tyre.Outer()/2-30
 	depth := k.b.MM[scene.AskRailDepth]
 	k.outline(kind, [2]float64{from, at(from)}, [2]float64{to, at(to)}, [2]float64{to, at(to) + depth}, [2]float64{from, at(from) + depth})
 	k.line("axis", [2]float64{0, at(0)}, [2]float64{from, at(from)})
@@ -312,9 +311,9 @@ func (k *sketcher) travel() {
 	k.datumLine("hidden", rearAt, -fd, -rd)
 	k.datumLine("hidden", rearAt, fu, ru)
 	f, r := v.Front.FrameHeightMM, v.Rear.FrameHeightMM
-	k.dim(scene.AskFrontDown, "v", -1, [2]float64{0, f - fd}, [2]float64{0, f}, "down ")
-	k.dim(scene.AskRearDown, "v", 1, [2]float64{rearAt, r - rd}, [2]float64{rearAt, r}, "down ")
-	k.dim(scene.AskFrontUp, "v", -1, [2]float64{0, f}, [2]float64{0, f + fu}, "up ")
-	k.dim(scene.AskRearUp, "v", 1, [2]float64{rearAt, r}, [2]float64{rearAt, r + ru}, "up ")
+	k.dim(scene.AskFrontDown, "v", -1, [2]float64{0, f - fd}, [2]float64{0, f}, "−")
+	k.dim(scene.AskRearDown, "v", 1, [2]float64{rearAt, r - rd}, [2]float64{rearAt, r}, "−")
+	k.dim(scene.AskFrontUp, "v", -1, [2]float64{0, f}, [2]float64{0, f + fu}, "+")
+	k.dim(scene.AskRearUp, "v", 1, [2]float64{rearAt, r}, [2]float64{rearAt, r + ru}, "+")
 	k.Words = "Both axles from the left: the underside of the rails at ride, and dashed aired out and aired up."
 }

@@ -181,7 +181,7 @@ func (a *App) sizeWords(p *scene.Part, name string) string {
 		case "flag":
 			return ": " + map[string]string{"true": "yes", "false": "no"}[x.Value]
 		}
-		return strings.TrimSuffix(": "+x.Value+" "+x.Unit, " ")
+		return ": " + withUnit(x.Value, x.Unit)
 	}
 	return ""
 }
@@ -196,7 +196,7 @@ func (a *App) vehicleWords(field string) string {
 		if a.doc.Key("vehicle", x.Field) != "vehicle/"+field || x.Type == "flag" {
 			continue
 		}
-		return strings.TrimSuffix(": "+x.Value+" "+x.Unit, " ")
+		return ": " + withUnit(x.Value, x.Unit)
 	}
 	for _, end := range [2]*scene.End{&v.Front, &v.Rear} {
 		if e := map[bool]string{true: "front", false: "rear"}[end == &v.Front]; field == e+"/suspension/kind" {
@@ -209,4 +209,12 @@ func (a *App) vehicleWords(field string) string {
 // restsOn says what of a finding's figures is not measured.
 func (a *App) restsOn(moves bool, ids ...string) string {
 	return a.checked.UnmeasuredText(a.checked.Doc.UnmeasuredBetween(moves, ids...))
+}
+
+// withUnit is a value with its unit; degrees stand close.
+func withUnit(value, unit string) string {
+	if unit == "" || unit == "°" {
+		return value + unit
+	}
+	return value + " " + unit
 }

@@ -88,7 +88,8 @@ function textEntry(id, spec, commit, say) {
   };
   const give = () => {
     if (!state.typed) return;
-    if (input.value === state.value) {
+    // Typed as it stood, a value that was not measured is measured.
+    if (input.value === state.value && !state.open) {
       state.typed = false;
       say('');
       return;
@@ -124,6 +125,7 @@ function textEntry(id, spec, commit, say) {
       if (number) setAttr(input, 'inputmode', next.unit === 'in' ? 'text' : 'decimal');
       showText(unit, next.unit);
       state.value = next.value ?? '';
+      state.open = next.measured === 'no';
       settle();
     },
   };

@@ -3,6 +3,7 @@
 import { Do, send } from '../protocol.js';
 import { button, h, keyed, picture, setAttr, setPicture, setText, showText } from '../dom.js';
 import { makeJoined, makeLowered } from './pairs.js';
+import { makeCount } from './unmeasured.js';
 import { makeShown } from './variants.js';
 
 /** Builds the head with the count and the list; returns its parts and renewal. */
@@ -15,15 +16,17 @@ export function makeFindings(page) {
   const shown = makeShown(page);
   const joined = makeJoined(page);
   const lowered = makeLowered();
+  const open = makeCount(page);
   const empty = h('p', { class: 'hint', text: 'What touches or comes too close is listed here, worst first.', hidden: true });
   return {
     head: h('div', {}, shown.el, h('div', { class: 'count' }, headline)),
-    body: h('div', {}, assumed, subline, list, empty, joined.el, lowered.el),
+    body: h('div', {}, assumed, open.el, subline, list, empty, joined.el, lowered.el),
     renew(p) {
       setText(headline, p.headline);
       shown.renew(p);
       showText(subline, p.subline);
-      assumed.hidden = !p.assumed;
+      assumed.hidden = !p.assumed || p.unmeasured > 0; // the count says it then
+      open.renew(p.unmeasured);
       joined.renew(p.joined);
       lowered.renew(p.lowered);
       const had = list.contains(document.activeElement);
@@ -39,6 +42,7 @@ function makeFinding(first, page) {
   const p = {
     mark: picture(first.mark), title: h('span', { class: 'finding-title' }),
     figures: h('span', { class: 'finding-figures' }), where: h('span', { class: 'finding-figures' }), here: h('span', { class: 'finding-here' }),
+    open: h('span', { class: 'finding-open' }),
     unsure: h('p', { class: 'unsure', text: 'Within the tape’s tolerance: measure again before you cut.' }),
     why: h('p', { class: 'why' }), caution: h('p', { class: 'caution-text' }),
   };
@@ -50,7 +54,7 @@ function makeFinding(first, page) {
         else page.say(send({ do: Do.finding, key: li.item.selected ? '' : li.item.key }));
       },
     },
-  }, p.mark, h('span', { class: 'finding-words' }, p.title, p.figures, p.where, p.here));
+  }, p.mark, h('span', { class: 'finding-words' }, p.title, p.figures, p.where, p.here, p.open));
   p.more = h('div', { class: 'finding-more' }, p.unsure, p.why,
     p.cautionBox = h('details', { class: 'caution' }, h('summary', {}, 'Caution'), p.caution),
     p.join = makeJoin(li, page));
@@ -67,6 +71,7 @@ function renewFinding(li, f) {
   showText(p.figures, f.figures);
   showText(p.where, f.where);
   showText(p.here, f.here);
+  showText(p.open, f.unmeasured);
   p.unsure.hidden = f.sure;
   showText(p.why, f.why);
   setText(p.caution, f.caution);

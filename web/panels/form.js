@@ -6,6 +6,7 @@ import { makeArrange } from './arrange.js';
 import { makeEntry, makeHelp } from './entry.js';
 import { makeJoined, makeNear } from './pairs.js';
 import { makeTable } from './table.js';
+import { makeMark, makeOpen, toField } from './unmeasured.js';
 import { dated } from './tape.js';
 
 /** Builds the form; returns its element and renewal. */
@@ -27,7 +28,8 @@ export function makeForm(page) {
   const arrange = makeArrange({ ...page, formPart: () => partOf(state.target) });
   const near = makeNear(page);
   const joined = makeJoined(page);
-  const body = h('div', { class: 'scroll' }, title, sub, cautionBox, arrange.el, groups, near.el, joined.el);
+  const open = makeOpen(page, target);
+  const body = h('div', { class: 'scroll' }, title, sub, open.el, cautionBox, arrange.el, groups, near.el, joined.el);
   return {
     el: h('section', { class: 'form', 'aria-label': 'Form' }, back, body, actions),
     focus: () => title.focus({ preventScroll: true }),
@@ -47,9 +49,13 @@ export function makeForm(page) {
       cautionBox.hidden = !form.caution;
       actions.hidden = !form.can_move || Boolean(form.arrange?.many && !form.arrange.ids.length);
       arrange.renew(form.arrange, parts);
+      open.renew(form);
       near.renew(form.near);
       joined.renew(form.joined);
       keyed(groups, grouped(form.fields ?? []), (g) => g.key, (g) => makeGroup(page, target, form.folded?.includes(g.name)), renewGroup);
+      const focus = form.focus ? `${form.target} ${form.focus}` : '';
+      if (focus && focus !== state.focus) toField(groups, form.focus);
+      state.focus = focus;
     },
   };
 }
@@ -85,7 +91,7 @@ function makeGroup(page, target, folded) {
   el.makeField = (f) => {
     if (f.type === 'table') return holder(makeTable(page, target));
     if (f.type === 'action') return makeAction(page, f);
-    return f.type === 'shown' ? makeShown(f) : makeField(f, target);
+    return f.type === 'shown' ? makeShown(f) : makeField(page, f, target);
   };
   return el;
 }
@@ -131,15 +137,18 @@ function makeAction(page, first) {
 /** Letters from which a label takes a line of its own above its field. */
 const LONG = 30;
 
-function makeField(first, target) {
+function makeField(page, first, target) {
   const entry = makeEntry(first, (text) => send({ do: Do.edit, target: target(), field: first.field, text }));
-  const label = h('label', { class: 'field-label', for: entry.input.id });
+  const words = h('span');
   const help = makeHelp(first.label);
-  const el = h('div', { class: `field field-${first.type}` }, label, entry.box, help.ask, help.text, entry.error);
+  const mark = makeMark(page, target, help);
+  const label = h('label', { class: 'field-label', for: entry.input.id }, words, mark.word);
+  const el = h('div', { class: `field field-${first.type}` }, label, entry.box, help.ask, help.text, mark.change, entry.error);
   el.renew = (f) => {
-    setText(label, f.label);
+    setText(words, f.label);
     el.classList.toggle('field-long', f.label.length > LONG);
     help.renew(f.help, f.label);
+    mark.renew(f);
     entry.renew(f);
   };
   return el;

@@ -54,13 +54,14 @@ function fillMenu(list, page, show, before) {
     act('Save a file', () => sayText(page, files.saveFile())));
   if (files.canShare()) list.append(act('Share …', async () => page.say(await files.shareFile())));
   list.append(
-    act('New vehicle', () => page.starter()),
+    act('New vehicle', () => page.begin()),
     act('Demo: bakery van', async () => page.say(await files.openDemo())),
     before,
     h('hr'),
     act('Photos behind the drawing', () => page.openPhotos()),
     act('Vehicle: axles and tyres', () => page.openForm('vehicle')),
     act('Scene: name, heights, tolerance', () => page.openForm('scene')),
+    act('Not measured yet', () => page.openForm('unmeasured')),
     act('Shelf: parts, mass, cost', () => page.openShelf()),
     act('Variants: side by side', () => page.openVariants()),
     h('hr'),

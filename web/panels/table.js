@@ -4,6 +4,7 @@
 import { Do, send } from '../protocol.js';
 import { button, h, keyed, picture, setAttr, setText, showText } from '../dom.js';
 import { makeEntry, makeHelp, signButton } from './entry.js';
+import { makeMark } from './unmeasured.js';
 
 /**
  * Makes a table field.
@@ -12,9 +13,10 @@ import { makeEntry, makeHelp, signButton } from './entry.js';
 export function makeTable(page, target) {
   const name = h('h4', { class: 'table-name' });
   const help = makeHelp('');
+  const mark = makeMark(page, target, help);
   const rows = h('div', { class: 'table-rows' });
   const el = h('div', { class: 'table-field' },
-    h('div', { class: 'table-head' }, name, help.ask), help.text, rows);
+    h('div', { class: 'table-head' }, h('div', {}, name, mark.word), help.ask), help.text, mark.change, rows);
   const state = { field: null };
   const change = (row, add) => page.say(send({ do: Do.row, target: target(), field: state.field.field, row, add }));
   const first = button({ class: 'quiet add-first', on: { click: () => change(-1, true) } }, picture('plus'), 'Add a row');
@@ -27,6 +29,7 @@ export function makeTable(page, target) {
       showText(name, field.label === field.group ? '' : field.label);
       const columnHelp = (field.columns ?? []).filter((c) => c.help);
       help.renew([field.help, ...columnHelp.map((c) => `${c.label}: ${c.help}`)].filter(Boolean).join(' '), field.label);
+      mark.renew(field);
       const items = (field.rows ?? []).map((cells, i) => ({
         i, cells, columns: field.columns, name: field.row_names?.[i] || `Row ${i + 1}`,
         more: !field.max_rows || field.rows.length < field.max_rows,
