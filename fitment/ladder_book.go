@@ -1,11 +1,5 @@
 package fitment
 
-import (
-	"math"
-
-	"scrubline/fitment/internal/geom"
-)
-
 // event is something that holds over stretches of a way, and what would have to
 // be mended so that it does not.
 type event struct {
@@ -42,11 +36,7 @@ func (m *Model) book(ends Ends) *ladderBook {
 		l := &m.report.Limits[i]
 		b.once(func() []event { return m.limitEvents(b.way, l) })
 	}
-	for _, p := range m.parts {
-		if !m.standsOnGround(p) {
-			b.once(func() []event { return m.lowEvents(b.way, p) })
-		}
-	}
+	b.low(m.searchLow(b.way))
 	b.once(func() []event { return m.lockEvents(b.way, ends) })
 	*at = b
 	return b
@@ -62,6 +52,17 @@ func (b *ladderBook) pair(r Rung, at **holds, s *holdsSearch) {
 			*at = &s.found
 		}
 		b.events = append(b.events, event{r, *at})
+		return true
+	})
+}
+
+// low adds the events of what hangs low.
+func (b *ladderBook) low(s *lowSearch) {
+	b.steps = append(b.steps, func() bool {
+		if !s.step() {
+			return false
+		}
+		b.events = append(b.events, s.events()...)
 		return true
 	})
 }
@@ -154,93 +155,4 @@ func (w *way) beyond(heave int, edge float64, low bool) stretch {
 		i--
 	}
 	return stretch{float64(i), w.top()}
-}
-
-// lowEvents are a part's passing below the rim line and its meeting the ground,
-// the wheels level and straight.
-func (m *Model) lowEvents(w *way, p *placed) (out []event) {
-	for _, k := range [2]RungKind{RungGround, RungRimLine} {
-		if low := m.lowOn(w, p, k == RungGround); low != nil {
-			out = append(out, event{Rung{Kind: k, Cause: LowCause(p.part.ID), Parts: []string{p.part.ID}}, low})
-		}
-	}
-	return out
-}
-
-// lowOn is where on a way a part hangs below the rim line, or reaches the
-// ground; nil for nowhere.
-func (m *Model) lowOn(w *way, p *placed, ground bool) *holds {
-	near := false
-	for _, k := range m.groundsOf(w) {
-		near = near || p.swept.above(k.n) < k.limit(ground)+lowSlack
-	}
-	if !near {
-		return nil
-	}
-	over := func(at *whole) bool {
-		k := m.groundAt(m.box.state(at))
-		h, _, ok := m.lowestOf(p, m.box.state(at), k.n, 0)
-		return ok && h < k.limit(ground)
-	}
-	found := w.sampled(over)
-	if found == nil {
-		return nil
-	}
-	ride := over(&whole{})
-	return &holds{any: found, level: found, anyAtRide: ride, levelAtRide: ride, still: !m.sinks(w, p)}
-}
-
-// lowSlack (mm) is more than the ground comes nearer to a part between two
-// samples of a way.
-const lowSlack = 4 * limitStep
-
-// ground is where the ground and the rim line lie in a level state: the plane
-// n·p + c = 0, and the height of the lowest rim over it.
-type ground struct {
-	n      geom.Vec
-	c, rim float64
-}
-
-func (m *Model) groundAt(st State) ground {
-	n, c := m.ch.GroundPlane(st.motion())
-	return ground{n, c, m.rimLine(st.motion(), n, c)}
-}
-
-// limit is how far down along n a part may reach.
-func (g *ground) limit(ground bool) float64 {
-	if ground {
-		return geom.GapTol - g.c
-	}
-	return g.rim - geom.GapTol - g.c
-}
-
-// groundsOf are the grounds along a way, worked out once.
-func (m *Model) groundsOf(w *way) []ground {
-	if w.grounds == nil {
-		w.sampled(func(at *whole) bool {
-			w.grounds = append(w.grounds, m.groundAt(m.box.state(at)))
-			return false
-		})
-	}
-	return w.grounds
-}
-
-// above is how far a box reaches down along a direction.
-func (b *box) above(n geom.Vec) float64 {
-	least := func(k, lo, hi float64) float64 { return math.Min(float64(k*lo), float64(k*hi)) }
-	return least(n.X, b.lo.X, b.hi.X) + least(n.Y, b.lo.Y, b.hi.Y) + least(n.Z, b.lo.Z, b.hi.Z)
-}
-
-// sinks says whether a part's height over the ground changes along a way; what
-// rides on a level axle's does not.
-func (m *Model) sinks(w *way, p *placed) bool {
-	lo, hi := math.Inf(1), math.Inf(-1)
-	for t := 0.0; t <= w.top(); t += 0.5 {
-		at := w.at(t)
-		st := m.box.state(&at)
-		n, c := m.ch.GroundPlane(st.motion())
-		h, _, _ := m.lowestOf(p, st, n, c)
-		lo, hi = min(lo, h), max(hi, h)
-	}
-	return hi-lo > geom.GapTol
 }

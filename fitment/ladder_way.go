@@ -36,9 +36,8 @@ func (e Ends) moves(heave int) bool {
 // travel that is checked. A place on it is a number: 2.5 is half way from its
 // third point to its fourth.
 type way struct {
-	points  []whole
-	ride    float64
-	grounds []ground // once asked for
+	points []whole
+	ride   float64
 }
 
 // heightPath is the way the body goes when front and rear move together.

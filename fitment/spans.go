@@ -2,7 +2,6 @@ package fitment
 
 import (
 	"math"
-	"slices"
 	"sort"
 
 	"scrubline/fitment/internal/geom"
@@ -125,22 +124,29 @@ type holdsSearch struct {
 
 	found  holds
 	listed bool
+	close  []*solidPair // of solids not yet looked at
 	pairs  []*solidPair // of solids that do not keep the level over the whole travel
 	more   bool         // something else than height moves them
 	atRest bool         // searching with everything else at rest
 	seg    int
 	pair   int
-	here   []stretch // of this segment
-	all    []stretch // of the segments before
+	todo   []stretch        // of this pair, the lowest last
+	ends   map[float64]bool // whether this pair is clear at a place
+	here   []stretch        // of this segment
+	all    []stretch        // of the segments before
 }
 
-// step does a piece, one pair of solids on one segment; true when all is done.
+// step does a piece, a stretch for one pair of solids; true when all is done.
 func (s *holdsSearch) step() (done bool) {
 	switch {
 	case s.never:
 		return true
 	case !s.listed:
-		s.list()
+		s.listed, s.found.still = true, true
+		s.close = s.m.closePairs(s.key, s.level)
+	case len(s.close) > 0:
+		s.list(s.close[0])
+		s.close = s.close[1:]
 	case s.seg+1 == len(s.w.points):
 		return s.finish()
 	case s.pair == len(s.pairs):
@@ -149,22 +155,44 @@ func (s *holdsSearch) step() (done bool) {
 		}
 		s.here, s.pair = nil, 0
 		s.seg++
+	case s.todo == nil:
+		s.todo, s.ends = []stretch{{0, 1}}, map[float64]bool{}
 	default:
-		seg := segment{from: s.w.points[s.seg], to: s.w.points[s.seg+1], atRest: s.atRest}
-		seg.find(s.pairs[s.pair], s.level, stretch{0, 1}, &s.here)
-		s.pair++
+		s.lookNext()
 	}
 	return false
 }
 
-func (s *holdsSearch) list() {
-	s.listed, s.found.still = true, true
-	s.pairs = slices.DeleteFunc(s.m.closePairs(s.key, s.level), func(p *solidPair) bool { return p.keeps(s.level) })
-	for _, p := range s.pairs {
-		s.found.still = s.found.still && !s.w.moves(p)
-		for _, param := range p.params {
-			s.more = s.more || param > rearHeave
-		}
+// lookNext looks at the lowest stretch left of a pair of solids on a segment.
+func (s *holdsSearch) lookNext() {
+	n := len(s.todo) - 1
+	r := s.todo[n]
+	s.todo = s.todo[:n]
+	seg := segment{from: s.w.points[s.seg], to: s.w.points[s.seg+1], atRest: s.atRest}
+	holds, halve := s.look(&seg, s.pairs[s.pair], r)
+	if holds {
+		s.here = append(s.here, r)
+	}
+	if halve {
+		mid := (r.lo + r.hi) / 2
+		s.todo = append(s.todo, stretch{mid, r.hi}, stretch{r.lo, mid})
+	}
+	if len(s.todo) == 0 {
+		s.todo = nil
+		s.pair++
+	}
+}
+
+// list takes a pair of solids in, unless it keeps the level over the whole
+// travel.
+func (s *holdsSearch) list(p *solidPair) {
+	if p.keeps(s.level) {
+		return
+	}
+	s.pairs = append(s.pairs, p)
+	s.found.still = s.found.still && !s.w.moves(p)
+	for _, param := range p.params {
+		s.more = s.more || param > rearHeave
 	}
 }
 
@@ -286,25 +314,31 @@ func (s *segment) length() float64 {
 	return max(math.Abs(s.to[frontHeave]-s.from[frontHeave]), math.Abs(s.to[rearHeave]-s.from[rearHeave]))
 }
 
-// find collects the stretches in which a pair of solids is not proven to keep
-// the level. A stretch that is not clear is halved: while it is longer than a
-// hole that matters, and at its ends down to the step.
-func (s *segment) find(p *solidPair, level float64, r stretch, out *[]stretch) {
-	if covered(*out, r) || s.clear(p, level, r) {
-		return
+// look looks at a stretch of the segment: it holds, keeps the level, or has to
+// be halved. One that is not clear is halved while it is longer than a hole that
+// matters, and at its ends down to the step.
+func (s *holdsSearch) look(seg *segment, p *solidPair, r stretch) (holds, halve bool) {
+	if covered(s.here, r) || seg.clear(p, s.level, r) {
+		return false, false
 	}
-	if !s.moves(p) { // the same at every height
-		*out = append(*out, r)
-		return
+	if !seg.moves(p) { // the same at every height
+		return true, false
 	}
-	long := (r.hi - r.lo) * s.length()
-	if long <= spanCell || long <= spanHole && !s.clear(p, level, stretch{r.lo, r.lo}) && !s.clear(p, level, stretch{r.hi, r.hi}) {
-		*out = append(*out, r)
-		return
+	long := (r.hi - r.lo) * seg.length()
+	if long <= spanCell || long <= spanHole && !s.clearAt(seg, p, r.lo) && !s.clearAt(seg, p, r.hi) {
+		return true, false
 	}
-	mid := (r.lo + r.hi) / 2
-	s.find(p, level, stretch{r.lo, mid}, out)
-	s.find(p, level, stretch{mid, r.hi}, out)
+	return false, true
+}
+
+// clearAt is clear of one place; neighbours ask for the same.
+func (s *holdsSearch) clearAt(seg *segment, p *solidPair, u float64) bool {
+	clear, known := s.ends[u]
+	if !known {
+		clear = seg.clear(p, s.level, stretch{u, u})
+		s.ends[u] = clear
+	}
+	return clear
 }
 
 // covered says whether a stretch lies within one found already.
