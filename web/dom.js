@@ -97,6 +97,7 @@ const PATHS = {
   back: { d: 'M12.5 3.5 6 10l6.5 6.5' },
   down: { d: 'M4 7.5 10 13.5l6-6' },
   up: { d: 'M4 12.5 10 6.5l6 6' },
+  flat: { d: 'M3 10H17' },
   close: { d: 'M4 4 16 16M16 4 4 16' },
   plus: { d: 'M10 3V17M3 10H17' },
   fit: { d: 'M2 7V2H7M13 2H18V7M18 13V18H13M7 18H2V13' },

@@ -99,7 +99,7 @@ function hold() {
   const old = lastJSON ? JSON.parse(lastJSON) : {};
   showPanels({
     ...old, title: '…', note: '', undo: '', redo: '', headline: 'Checking every pair …', subline: '',
-    findings: [], joined: [], lowered: [], movements: [], parts: [], lowest: [], form: null, see: undefined, assumed: false, back: '', live: '', message: '',
+    findings: [], joined: [], lowered: [], movements: [], parts: [], lowest: [], form: null, ladder: undefined, see: undefined, assumed: false, back: '', live: '', message: '',
   });
   host.afterFrames(ANSWERED, () => {
     if (held && lastJSON) showPanels(JSON.parse(lastJSON));

@@ -7,6 +7,7 @@ import { button, h, picture, setAttr } from '../dom.js';
 import { makeFindings } from './findings.js';
 import { makeForm } from './form.js';
 import { makeHeights } from './heights.js';
+import { makeLadder } from './ladder.js';
 import { makeMovements } from './movements.js';
 import { makeParts } from './parts.js';
 import { makePhotos } from './photo.js';
@@ -61,15 +62,16 @@ export function makePanel(el, page) {
   };
   const findings = makeFindings(calls);
   const parts = makeParts(calls);
+  const ladder = makeLadder(calls);
   const heights = makeHeights(calls);
   const movements = makeMovements(calls);
   const form = makeForm(calls);
   grip.nextElementSibling.after(heights.short);
   const placing = makePlace(calls);
   const photos = makePhotos(calls);
-  const tabs = makeTabs(findings.body, parts.el);
+  const tabs = makeTabs(findings.body, ladder.el, parts.el);
   document.getElementById('panel-in').append(
-    h('div', { class: 'col-a' }, findings.head, tabs.el, h('div', { class: 'scroll' }, findings.body, parts.el)),
+    h('div', { class: 'col-a' }, findings.head, tabs.el, h('div', { class: 'scroll' }, findings.body, ladder.el, parts.el)),
     h('div', { class: 'col-b' },
       h('div', { class: 'side-findings' }, heights.el, movements.el, button({ class: 'primary place-button', on: { click: place } }, 'Place a part')),
       h('div', { class: 'side-form' }, form.el),
@@ -98,6 +100,7 @@ export function makePanel(el, page) {
       last = p;
       findings.renew(p);
       parts.renew(p);
+      ladder.renew(p.ladder);
       heights.renew(p);
       movements.renew(p.movements);
       placing.renew(p);
@@ -122,8 +125,8 @@ function onEscape(el, leave) {
   el.addEventListener('keydown', (e) => { if (e.key === 'Escape') leave(); });
 }
 
-/** Findings or parts, as two tabs. */
-function makeTabs(findings, parts) {
+/** Findings, the way down, or parts, as tabs. */
+function makeTabs(findings, ladder, parts) {
   const make = (label, body, id) => {
     body.id = id;
     setAttr(body, 'role', 'tabpanel');
@@ -131,7 +134,7 @@ function makeTabs(findings, parts) {
     tab.body = body;
     return tab;
   };
-  const tabs = [make('Findings', findings, 'tab-findings'), make('Parts', parts, 'tab-parts')];
+  const tabs = [make('Findings', findings, 'tab-findings'), make('Way down', ladder, 'tab-ladder'), make('Parts', parts, 'tab-parts')];
   const choose = (tab) => {
     for (const t of tabs) {
       t.body.hidden = t !== tab;
@@ -143,14 +146,16 @@ function makeTabs(findings, parts) {
   const el = h('div', { class: 'tabs', role: 'tablist', 'aria-label': 'What is listed' }, ...tabs);
   el.addEventListener('keydown', (e) => {
     if (e.key !== 'ArrowLeft' && e.key !== 'ArrowRight') return;
-    const other = tabs.find((t) => t !== document.activeElement);
+    const at = tabs.indexOf(document.activeElement) + (e.key === 'ArrowRight' ? 1 : tabs.length - 1);
+    const other = tabs[at % tabs.length];
     choose(other);
     other.focus();
   });
   return {
     el,
     renew(p) {
-      tabs[1].textContent = p.parts?.length ? `Parts (${p.parts.length})` : 'Parts';
+      tabs[1].textContent = p.ladder?.up ? 'Way up' : 'Way down';
+      tabs[2].textContent = p.parts?.length ? `Parts (${p.parts.length})` : 'Parts';
       tabs[0].textContent = p.findings?.length ? `Findings (${p.findings.length})` : 'Findings';
     },
   };
