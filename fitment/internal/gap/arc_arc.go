@@ -24,16 +24,16 @@ func arcArc(a, b *solid.Solid, enough float64, r *core) {
 	m.best.dist, m.lower = math.Inf(1), math.Inf(1)
 	m.start(a.H.Y, b.H.Y)
 	for m.n > 0 {
-		m.n--
-		c := m.cell[m.n]
-		if c.lower < math.Min(m.best.dist-geom.GapStop, enough) && m.n+2 <= arcCells {
-			m.try(&c)
-			m.split(&c)
+		c := &m.cell[m.n-1]
+		if c.lower < m.best.dist-geom.GapStop && c.lower < enough && m.n < arcCells {
+			m.try(c)
+			m.split()
 			continue
 		}
-		m.lower = math.Min(m.lower, c.lower)
+		m.n--
+		m.lower = min(m.lower, c.lower)
 	}
-	r.dist, r.lower = m.best.dist, math.Min(m.lower, m.best.dist)
+	r.dist, r.lower = m.best.dist, min(m.lower, m.best.dist)
 	r.a, r.b, r.n = a.Pose.Apply(m.best.a), a.Pose.Apply(m.best.b), a.Pose.R.Apply(m.best.n)
 }
 
@@ -45,17 +45,16 @@ type piece struct {
 	rise   float64  // of the arc over it
 }
 
-func (b *bend) piece(lo, hi turn) piece {
+func (b *bend) piece(lo, hi turn, c *piece) {
 	p, q := b.at(lo), b.at(hi)
 	half := p.Dist(q) / 2
-	c := piece{lo: lo, hi: hi, mid: p.Lerp(q, 0.5), half: half}
+	c.lo, c.hi, c.mid, c.u, c.half = lo, hi, p.Lerp(q, 0.5), geom.Vec{}, half
 	if half > 0 {
 		c.u = q.Sub(p).Scale(1 / (2 * half))
 	}
 	// r − √(r² − half²), without the cancellation.
-	k := math.Sqrt(math.Max(0, float64(b.r*b.r)-float64(half*half)))
+	k := math.Sqrt(max(0, float64(b.r*b.r)-float64(half*half)))
 	c.rise = float64(half*half) / (b.r + k)
-	return c
 }
 
 // cell is two pieces with the lower bound of their distance and the places on
@@ -86,34 +85,41 @@ func (m *arcPair) start(halfA, halfB float64) {
 	ea, na := pieces(halfA)
 	eb, nb := pieces(halfB)
 	for i := range na {
-		pa := m.a.piece(ea[i], ea[i+1])
 		for j := range nb {
-			m.insert(m.measure(pa, m.b.piece(eb[j], eb[j+1])))
+			c := &m.cell[m.n]
+			m.a.piece(ea[i], ea[i+1], &c.a)
+			m.b.piece(eb[j], eb[j+1], &c.b)
+			m.measure(c)
+			m.insert()
 		}
 	}
 }
 
-// insert keeps the cells in order of falling bounds.
-func (m *arcPair) insert(c cell) {
+// insert takes in the cell behind the last, and keeps the cells in order of
+// falling bounds.
+func (m *arcPair) insert() {
 	i := m.n
+	if m.n++; i == 0 || m.cell[i-1].lower >= m.cell[i].lower {
+		return
+	}
+	c := m.cell[i]
 	for ; i > 0 && m.cell[i-1].lower < c.lower; i-- {
 		m.cell[i] = m.cell[i-1]
 	}
 	m.cell[i] = c
-	m.n++
 }
 
-func (m *arcPair) measure(a, b piece) cell {
+func (m *arcPair) measure(c *cell) {
+	a, b := &c.a, &c.b
 	off := b.mid.Sub(a.mid)
 	s, t := nearestOnSegments(off, a.u, b.u, a.half, b.half)
 	v := off.AddScaled(b.u, t).AddScaled(a.u, -s)
 	d := v.Len()
-	lower := d - a.rise - b.rise
+	c.s, c.lower = s, d-a.rise-b.rise
 	if d > geom.Tiny {
 		n := v.Scale(1 / d)
-		lower = math.Max(lower, -m.b.highest(n.Neg(), &b)-m.a.highest(n, &a))
+		c.lower = max(c.lower, -m.b.highest(n.Neg(), b)-m.a.highest(n, a))
 	}
-	return cell{a: a, b: b, s: s, lower: lower}
 }
 
 // highest is the largest n·p over the piece.
@@ -122,7 +128,7 @@ func (b *bend) highest(n geom.Vec, p *piece) float64 {
 	if p.lo.cross(g) >= 0 && g.cross(p.hi) >= 0 {
 		return n.Dot(b.c) + float64(b.r*math.Sqrt(g.dot(g)))
 	}
-	return n.Dot(b.c) + float64(b.r*math.Max(g.dot(p.lo), g.dot(p.hi)))
+	return n.Dot(b.c) + float64(b.r*max(g.dot(p.lo), g.dot(p.hi)))
 }
 
 // try improves the upper bound from a cell: from the chord of the first arc to
@@ -159,21 +165,26 @@ func (m *arcPair) across(pa, pb geom.Vec) geom.Vec {
 	return n.Unit()
 }
 
-// split halves the piece with the larger rise.
-func (m *arcPair) split(c *cell) {
-	var l, h cell
+// split halves the piece with the larger rise of the last cell, and puts the
+// better half on top.
+func (m *arcPair) split() {
+	c, h := &m.cell[m.n-1], &m.cell[m.n]
+	m.n++
+	*h = *c
 	if c.a.rise >= c.b.rise {
-		mid := c.a.lo.between(c.a.hi)
-		l = m.measure(m.a.piece(c.a.lo, mid), c.b)
-		h = m.measure(m.a.piece(mid, c.a.hi), c.b)
+		lo, hi := c.a.lo, c.a.hi
+		mid := lo.between(hi)
+		m.a.piece(lo, mid, &c.a)
+		m.a.piece(mid, hi, &h.a)
 	} else {
-		mid := c.b.lo.between(c.b.hi)
-		l = m.measure(c.a, m.b.piece(c.b.lo, mid))
-		h = m.measure(c.a, m.b.piece(mid, c.b.hi))
+		lo, hi := c.b.lo, c.b.hi
+		mid := lo.between(hi)
+		m.b.piece(lo, mid, &c.b)
+		m.b.piece(mid, hi, &h.b)
 	}
-	if l.lower < h.lower {
-		l, h = h, l
+	m.measure(c)
+	m.measure(h)
+	if c.lower < h.lower {
+		*c, *h = *h, *c
 	}
-	m.cell[m.n], m.cell[m.n+1] = l, h
-	m.n += 2
 }

@@ -45,29 +45,34 @@ func (b *bend) at(t turn) geom.Vec {
 func arcConvex(arc, s *solid.Solid, enough float64, c *core) {
 	q := arcQueue{bend: asBend(arc, s), core: s, lower: math.Inf(1)}
 	q.best.dist = math.Inf(1)
-	q.look(nearestTurn(arc, &q.bend))
+	var first looked
+	q.look(nearestTurn(arc, &q.bend), &first)
 	ends, n := pieces(arc.H.Y)
-	lo := q.look(ends[0])
+	q.look(ends[0], &q.span[0].lo)
 	for i := range n {
-		hi := q.look(ends[i+1])
-		q.push(lo, hi, 0)
-		lo = hi
+		sp := &q.span[i]
+		if i > 0 {
+			sp.lo = q.span[i-1].hi
+		}
+		q.look(ends[i+1], &sp.hi)
+		sp.bound(q.r)
 	}
+	q.n = n
 	stop := geom.GapStop
 	if s.Kind == solid.Hull {
 		stop *= 2 // its own bound at a point is only within geom.GapStop
 	}
 	for q.n > 0 {
-		q.n--
-		sp := q.span[q.n]
-		if sp.lower < math.Min(q.best.dist-stop, enough) && q.n+2 <= arcSpans {
-			q.split(&sp)
+		sp := &q.span[q.n-1]
+		if sp.lower < q.best.dist-stop && sp.lower < enough && q.n < arcSpans {
+			q.split()
 			continue
 		}
-		q.lower = math.Min(q.lower, sp.lower)
+		q.n--
+		q.lower = min(q.lower, sp.lower)
 	}
 	c.placed(s.Pose.Apply(q.at(q.bestTurn)), s, &q.best)
-	c.lower = math.Min(q.lower, c.lower)
+	c.lower = min(q.lower, c.lower)
 }
 
 // nearestTurn is where the arc is nearest to the middle of the other core: a
@@ -97,7 +102,7 @@ func (l *looked) wave(r float64, t, u, far turn) float64 {
 	if t.cross(down) >= 0 && down.cross(u) >= 0 {
 		return l.lower - float64(r*(math.Sqrt(l.g.dot(l.g))+own))
 	}
-	return l.lower + float64(r*math.Min(0, l.g.dot(far)-own))
+	return l.lower + float64(r*min(0, l.g.dot(far)-own))
 }
 
 // span is a piece of the arc between two turns looked at. cuts counts the cuts
@@ -125,28 +130,32 @@ type arcQueue struct {
 // closes it. Without room a piece is closed with the bound it has.
 const arcSpans = 4 + 2*40
 
-func (q *arcQueue) look(t turn) looked {
+// look measures at t, and keeps the best.
+func (q *arcQueue) look(t turn, l *looked) {
 	var p placed
 	place(q.core, q.at(t), &p)
 	if p.dist < q.best.dist {
 		q.best, q.bestTurn = p, t
 	}
-	return looked{t: t, g: turn{p.out.Dot(q.x), p.out.Dot(q.y)}, lower: p.lower}
+	l.t, l.g, l.lower = t, turn{p.out.Dot(q.x), p.out.Dot(q.y)}, p.lower
 }
 
-func (q *arcQueue) push(lo, hi looked, cuts int) {
-	s := &q.span[q.n]
-	s.lo, s.hi, s.cuts = lo, hi, cuts
-	s.lower = math.Max(lo.wave(q.r, lo.t, hi.t, hi.t), hi.wave(q.r, lo.t, hi.t, lo.t))
+// bound finds the lower bound of a piece from its two ends.
+func (s *span) bound(r float64) {
+	s.lower = max(s.lo.wave(r, s.lo.t, s.hi.t, s.hi.t), s.hi.wave(r, s.lo.t, s.hi.t, s.lo.t))
+}
+
+// split cuts the last piece in two, the better on top.
+func (q *arcQueue) split() {
+	a, b := &q.span[q.n-1], &q.span[q.n]
 	q.n++
-}
-
-// split puts back the two parts of a piece, the better on top.
-func (q *arcQueue) split(s *span) {
-	mid := q.look(s.cut())
-	q.push(s.lo, mid, s.cuts+1)
-	q.push(mid, s.hi, s.cuts+1)
-	if a, b := &q.span[q.n-2], &q.span[q.n-1]; a.lower < b.lower {
+	q.look(a.cut(), &b.lo)
+	b.hi, a.hi = a.hi, b.lo
+	a.cuts++
+	b.cuts = a.cuts
+	a.bound(q.r)
+	b.bound(q.r)
+	if a.lower < b.lower {
 		*a, *b = *b, *a
 	}
 }
