@@ -61,6 +61,12 @@ func (x *tab) choose(field, value string) {
 	eval[string](x, `((s) => { s.closest("details").open = true; s.scrollIntoView({ block: "center" }); s.value = `+quote(value)+`; s.dispatchEvent(new Event("change", { bubbles: true })); return s.value; })(`+spot+`)`)
 }
 
+// labelled waits for a field of that label.
+func (x *tab) labelled(label string) {
+	x.t.Helper()
+	x.wait(`[...document.querySelectorAll(".field-label")].some((e) => e.textContent === ` + quote(label) + `)`)
+}
+
 func (x *tab) part(id string) scene.Part {
 	x.t.Helper()
 	p, ok := x.parts()[id]
@@ -71,6 +77,7 @@ func (x *tab) part(id string) scene.Part {
 func nudgesByAStep(x *tab) {
 	x.pickIn("air_tank")
 	was, file := x.at("air_tank"), x.file()
+	x.whole("what can be done to its place", ".arrange")
 	for _, way := range []struct {
 		key  string
 		axis int
@@ -80,7 +87,7 @@ func nudgesByAStep(x *tab) {
 		x.eventually("it has moved", func() bool { return x.at("air_tank")[way.axis] == was[way.axis]+way.by })
 	}
 	x.tap(".bar-view button", "in")
-	x.wait(`document.querySelector(".arrange .group-name").textContent === "Nudge by 1/16 in" || [...document.querySelectorAll(".arrange .group-name")].some((e) => e.textContent === "Nudge by 1/16 in")`)
+	x.wait(`[...document.querySelectorAll(".arrange .group-name")].some((e) => e.textContent === "Nudge by 1/16 in")`)
 	x.tap(`.nudge[data-way="y-"]`)
 	// An inch is 25.4 mm (International yard and pound agreement of 1959).
 	x.eventually("it has moved by a sixteenth", func() bool { return near(x.at("air_tank")[1], was[1]+1-25.4/16, 1e-6) })
@@ -89,7 +96,6 @@ func nudgesByAStep(x *tab) {
 		x.tap(".step-undo")
 	}
 	x.eventually("all is undone", func() bool { return x.file() == file })
-	x.whole("the part's form", "#app")
 }
 
 // The rail's inner face and the tank's left side look at each other; the rail
@@ -102,6 +108,7 @@ func followsTheRail(x *tab) {
 	m := x.part("air_tank").MeasuredFrom[0]
 	assert.Equal(x.t, scene.Measured{Axis: 1, Part: "rail_l", Face: scene.High, To: scene.Low, MM: m.MM}, m)
 	assert.Equal(x.t, was, x.at("air_tank"), "it stays")
+	x.labelled("Left side from the right side of frame rail, left")
 	x.enter("Left side from the right side of frame rail, left", "100 mm")
 	x.eventually("it stands 100 from the rail", func() bool { return near(x.at("air_tank")[1], was[1]+100-m.MM, 1e-6) })
 	was = x.at("air_tank")
@@ -173,8 +180,8 @@ func picksSeveral(x *tab) {
 	x.wait(shown(".check-list"))
 	x.tap(`.check-list li[data-key="battery"] .list-row`)
 	x.eventually("so is the battery", func() bool { return len(x.look().Picked) == 2 })
-	assert.Equal(x.t, "2 parts picked", x.text(".side-form .form-title"))
-	x.whole("what is picked", "#app")
+	x.wait(`document.querySelector(".side-form .form-title").textContent === "2 parts picked"`)
+	x.whole("what is picked", ".arrange")
 
 	tank, battery := x.at("air_tank"), x.at("battery")
 	x.tap(`[data-line="y-middle"]`)
@@ -188,6 +195,7 @@ func picksSeveral(x *tab) {
 	x.wait(`document.querySelector(".arrange-words").textContent.includes("Air and power")`)
 	x.tap(".side-form .back")
 	x.pickIn("battery")
+	x.wait(shown(".arrange-words"))
 	assert.Contains(x.t, x.text(".arrange-words"), "Air and power with 1 other")
 	x.tap(`.nudge[data-way="z+"]`)
 	x.eventually("the group moves as one", func() bool { return x.at("battery")[2] == battery[2]+1 && x.at("air_tank")[2] == tank[2]+1 })
@@ -203,7 +211,7 @@ func turnsAPart(x *tab) {
 	x.wait(shown(".turn-quarter"))
 	x.tap(".turn-quarter", "+90°")
 	x.eventually("it is turned", func() bool { return x.part("air_tank").TurnDeg == scene.Vec{0, 0, 90} })
-	x.whole("the open form", "#app")
+	x.whole("the open fold", ".arrange")
 	x.tap(`.arrange-turn input`)
 	x.must(x.Type("-12,5\r"))
 	x.eventually("and by the angle", func() bool { return x.part("air_tank").TurnDeg == scene.Vec{0, 0, 77.5} })
