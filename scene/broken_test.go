@@ -40,6 +40,7 @@ var brokenPlaces = map[string]struct {
 	"ride-moved":              {"/heights/1/front_mm", "5", true},
 	"tyre-code-unreadable":    {"/vehicle/front/tyre/code", "wide ones", true},
 	"after-the-end":           {"", "more after the document", false},
+	"photo-without-a-picture": {"/photos/0/base64", "found other bytes", false},
 	"cut-off":                 {"/joined/0", "the end of the file", false},
 	"bar-too-short":           {"/vehicle/rear/suspension/bars/4", "20 mm apart", false},
 	"bar-missing":             {"/vehicle/rear/suspension/bars", "5 bars", true},

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"hash/fnv"
+	"strings"
 )
 
 // Limits of a picture kept in a scene file.
@@ -41,7 +42,7 @@ func NewPicture(kind, text string) (*Picture, error) {
 		return nil, fmt.Errorf("a picture of at most %d kB, found %d kB", MaxPictureBytes/1000, n/1000)
 	}
 	data, err := base64.StdEncoding.Strict().DecodeString(text)
-	if err != nil || base64.StdEncoding.EncodeToString(data) != text { // the decoder lets line breaks pass
+	if err != nil || strings.ContainsAny(text, "\r\n") { // the decoder lets line breaks pass
 		return nil, errors.New("base64 text, found something else in it")
 	}
 	if len(data) > MaxPictureBytes {
