@@ -58,6 +58,10 @@ const renewBar = makeBar(document.getElementById('bar'), { ...page, menu: menu.e
 const chip = document.getElementById('back-chip');
 chip.addEventListener('click', () => page.say(send({ do: Do.back })));
 
+/** Says that what is shown and changed is a variant. */
+const variantChip = document.getElementById('variant-chip');
+variantChip.addEventListener('click', () => page.openVariants());
+
 let lastJSON = '';
 let lastMessage = '';
 let kinds = [];
@@ -80,6 +84,8 @@ function showPanels(p) {
   renewShelf(p);
   setText(document.querySelector('title'), p.title ? `${p.title} – Scrubline` : 'Scrubline');
   showText(chip, p.back);
+  const variant = p.shown && p.variants.find((v) => v.id === p.shown);
+  showText(variantChip, variant ? `Variant: ${variant.name}` : '');
   renewAsk(page, p.ask);
   say(p.live ?? '');
   if (p.message && p.message !== lastMessage) toast(p.message);

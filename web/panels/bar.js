@@ -32,8 +32,7 @@ export function makeBar(bar, page) {
     h('div', { class: 'bar-tools' }, ...page.tools),
     page.menu);
   return (p) => {
-    const variant = p.shown && p.variants?.find((v) => v.id === p.shown);
-    setText(title, (p.title || 'Unnamed vehicle') + (variant ? `: ${variant.name}` : ''));
+    setText(title, p.title || 'Unnamed vehicle');
     showText(note, p.note);
     undo.renew(p.undo);
     redo.renew(p.redo);
