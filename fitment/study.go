@@ -60,10 +60,10 @@ type wall struct {
 type witness struct {
 	w    *wall
 	st   State
-	pose geom.Pose   // carries the part's item in that state; unused for links
+	pose geom.Pose // carries the part's item in that state; unused for links
 	// follows: the item rides on a movement that goes along with the place
 	follows bool
-	y    solid.Solid // where the other stands in it
+	y       solid.Solid // where the other stands in it
 }
 
 // rimAt is a named height with its ground and its rim line.
