@@ -22,7 +22,7 @@ export function makeLadder(page) {
   const ask = (up, ends) => page.say(send({ do: Do.ladder, text: up ? 'up' : 'down', key: ends }));
   const ways = choice('Which way', WAYS, (v) => ask(v === 'up', now.ends));
   const ends = choice('Which ends move', ENDS, (v) => ask(now.up, v));
-  const el = h('div', { class: 'way' }, goes, stops, note, h('div', { class: 'way-choices' }, ways.el, ends.el), none, list, fold);
+  const el = h('div', { class: 'way' }, goes, stops, note, list, fold, none, h('div', { class: 'way-choices' }, ways.el, ends.el));
   return {
     el,
     renew(l) {
