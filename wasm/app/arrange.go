@@ -150,7 +150,7 @@ const longPressMS = 550.0
 func (a *App) longPress() {
 	h := &a.hand
 	i := a.partAt(h.fingers[0].start)
-	if i < 0 {
+	if i < 0 || a.showing == turning || a.tape.on {
 		return
 	}
 	h.mode = spent

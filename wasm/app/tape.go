@@ -22,12 +22,14 @@ type taping struct {
 	picks []scene.TapeEnd
 	pick  int    // of picks, the one that was taken
 	shown string // the tape that is looked at
+	known featureCache
 }
 
 // tapeCommand begins or ends laying tapes.
 func (a *App) tapeCommand(c *Command, _ *Reply) error {
 	a.tape = taping{on: c.On, shown: a.tape.shown}
 	if c.On {
+		a.arr.picking, a.arr.picked = false, nil
 		a.selectPart("")
 		a.finding = ""
 	}
@@ -238,6 +240,7 @@ func straight(d scene.Vec, length float64) bool {
 // behind the viewer's back are left out, and those of hidden parts.
 func (a *App) tapeLines() []draw.TapeLine {
 	var list []draw.TapeLine
+	spot := a.spots()
 	for i := range a.doc.Tapes {
 		t := &a.doc.Tapes[i]
 		r, err := a.model.Tape(t.From, t.To, a.state())
@@ -249,8 +252,8 @@ func (a *App) tapeLines() []draw.TapeLine {
 			continue
 		}
 		k := draw.TapeLine{Text: a.measured(r.LengthMM), Selected: t.ID == a.tape.shown}
-		k.P, _ = a.spot(r.PointsMM[0])
-		k.Q, _ = a.spot(r.PointsMM[1])
+		k.P, _ = spot(r.PointsMM[0])
+		k.Q, _ = spot(r.PointsMM[1])
 		if !straight(r.AlongMM, r.LengthMM) {
 			k.More = a.alongWords(r.AlongMM)
 		}
@@ -274,25 +277,28 @@ func (a *App) tapeHeld() *draw.TapePoint {
 		return nil // a plane is everywhere
 	}
 	p := &draw.TapePoint{Words: a.model.EndWords(*a.tape.from)}
-	p.At, _ = a.spot(f.At)
+	p.At, _ = a.spots()(f.At)
 	return p
 }
 
-// spot is where a point of the body stands on the screen in the drawing that
+// spots tells where a point of the body stands on the screen in the drawing that
 // the fingers work in, and how near it is to the eye (mm, larger is nearer).
-func (a *App) spot(p scene.Vec) (mgl64.Vec2, float64) {
+func (a *App) spots() func(p scene.Vec) (mgl64.Vec2, float64) {
 	if a.showing == turning {
-		return a.turnCam().Screen(a.lay.Main, p)
+		cam, r := *a.turnCam(), a.lay.Main
+		return func(p scene.Vec) (mgl64.Vec2, float64) { return cam.Screen(r, p) }
 	}
-	proj := a.projection()
-	depth := p[0]
-	switch a.view {
-	case fitment.FrontView:
-		depth = -p[0]
-	case fitment.SideView:
-		depth = -p[1]
-	case fitment.PlanView:
-		depth = p[2]
+	proj, v := a.projection(), a.view
+	return func(p scene.Vec) (mgl64.Vec2, float64) {
+		depth := p[0]
+		switch v {
+		case fitment.FrontView:
+			depth = -p[0]
+		case fitment.SideView:
+			depth = -p[1]
+		case fitment.PlanView:
+			depth = p[2]
+		}
+		return proj.Screen(view.Drop(v, p)), depth
 	}
-	return proj.Screen(view.Drop(a.view, p)), depth
 }

@@ -30,7 +30,7 @@ const (
 // picksAt lists what a tape can be held to within a finger's reach of a place,
 // the likeliest first.
 func (a *App) picksAt(p mgl64.Vec2) []pickOf {
-	w := &pickWork{a: a, p: p}
+	w := &pickWork{a: a, spot: a.spots(), p: p}
 	w.partPicks()
 	w.datumPicks()
 	for i := range w.list { // nearer to the eye comes first of two alike
@@ -44,6 +44,7 @@ func (a *App) picksAt(p mgl64.Vec2) []pickOf {
 
 type pickWork struct {
 	a         *App
+	spot      func(scene.Vec) (mgl64.Vec2, float64)
 	p         mgl64.Vec2
 	list      []pickOf
 	depths    []float64
@@ -67,7 +68,7 @@ func (w *pickWork) partPicks() {
 	a := w.a
 	for _, part := range a.drawnParts() {
 		id := a.doc.Parts[part].ID
-		fs := a.model.Features(part, a.state())
+		fs := a.features(part)
 		for i := range fs {
 			f := &fs[i]
 			e := scene.TapeEnd{Part: id, Feature: f.Name}
@@ -77,7 +78,7 @@ func (w *pickWork) partPicks() {
 			if a.behindPlane(f.At) {
 				continue
 			}
-			at, depth := a.spot(f.At)
+			at, depth := w.spot(f.At)
 			more := 0.0
 			if f.Normal != (scene.Vec{}) {
 				more = faceOnPx
@@ -123,7 +124,7 @@ func (w *pickWork) face(e scene.TapeEnd, f *fitment.Feature) bool {
 	depth, ahead := math.Inf(-1), false
 	for i, p := range f.Rim {
 		var d float64
-		pts[i], d = w.a.spot(p)
+		pts[i], d = w.spot(p)
 		if !w.a.behindPlane(p) {
 			ahead = true
 			depth = math.Max(depth, d)
@@ -174,7 +175,7 @@ func (w *pickWork) datumPicks() {
 		e := scene.TapeEnd{Datum: name}
 		if f.Normal == (scene.Vec{}) {
 			if !a.behindPlane(f.At) {
-				at, depth := a.spot(f.At)
+				at, depth := w.spot(f.At)
 				w.add(e, at.Sub(w.p).Len(), 1, depth)
 			}
 			continue
@@ -212,10 +213,33 @@ func (a *App) datumLine(name string) (p, q mgl64.Vec2, ok bool) {
 	if name == scene.GroundDatum {
 		from, to = a.onGround(from[0], from[1]), a.onGround(to[0], to[1])
 	}
-	p, _ = a.spot(from)
-	q, _ = a.spot(to)
+	spot := a.spots()
+	p, _ = spot(from)
+	q, _ = spot(to)
 	return p, q, true
 }
+
+// featureCache keeps the features of the parts in one state.
+type featureCache struct {
+	model *fitment.Model
+	st    fitment.State
+	parts map[int][]fitment.Feature
+}
+
+// features are a part's features at the height shown.
+func (a *App) features(part int) []fitment.Feature {
+	c := &a.tape.known
+	if c.model != a.model || c.st != a.state() {
+		*c = featureCache{a.model, a.state(), map[int][]fitment.Feature{}}
+	}
+	if _, ok := c.parts[part]; !ok {
+		c.parts[part] = a.model.Features(part, c.st)
+	}
+	return c.parts[part]
+}
+
+// holdTries is how many features of a part are tried for a place to hold to.
+const holdTries = 6
 
 // holds are places in the drawing where a finger holds a tape to a part, one
 // for each part, by part and feature.
@@ -224,11 +248,12 @@ func (a *App) holds() map[string][2]float64 {
 	if !a.tape.on {
 		return out
 	}
+	spot := a.spots()
 	for _, part := range a.drawnParts() {
 		id := a.doc.Parts[part].ID
-		fs := a.model.Features(part, a.state())
-		for i := range fs {
-			at, _ := a.spot(fs[i].At)
+		fs := a.features(part)
+		for i := range fs[:min(len(fs), holdTries)] {
+			at, _ := spot(fs[i].At)
 			if !a.lay.Main.Inset(4).Contains(at) {
 				continue
 			}

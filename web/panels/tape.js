@@ -26,10 +26,10 @@ export function makeTape(page) {
   const top = button({ class: 'tool tool-tape', on: { click: () => page.say(send({ do: Do.tape, on: top.getAttribute('aria-pressed') !== 'true' })) } }, 'Tape');
   const list = button({ class: 'tape-list' }, 'Tapes');
   const words = h('p', { class: 'tape-words', 'aria-live': 'polite' });
-  const next = button({ on: { click: () => page.say(send({ do: Do.tape_next })) } }, 'Another here');
-  const datum = (key, label) => button({ on: { click: () => page.say(send({ do: Do.tape_datum, key })) } }, label);
+  const next = button({ 'aria-label': 'Next one of what lies here', on: { click: () => page.say(send({ do: Do.tape_next })) } }, 'Next one');
+  const datum = (key, label, name) => button({ 'aria-label': name, on: { click: () => page.say(send({ do: Do.tape_datum, key })) } }, label);
   const bar = h('section', { id: 'tape-bar', 'aria-label': 'Laying a tape', hidden: true }, words,
-    h('div', { class: 'tape-acts' }, next, datum('ground', 'Ground'), datum('frame', 'Frame datum'), list,
+    h('div', { class: 'tape-acts' }, next, datum('ground', 'Ground', 'To the ground'), datum('frame', 'Frame', 'To the frame datum'), list,
       button({ on: { click: () => page.say(send({ do: Do.tape, on: false })) } }, 'Done')));
   document.getElementById('back-chip').before(bar);
   const sheet = makeSheet(page, list);
