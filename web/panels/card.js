@@ -15,7 +15,8 @@ export function openCard(title, ...content) {
   count += 1;
   const id = `card-${count}`;
   const from = document.activeElement;
-  const body = h('div', { class: 'card-body' }, ...content);
+  // It may scroll, and the keys must be able to.
+  const body = h('div', { class: 'card-body', tabindex: '0', role: 'group', 'aria-labelledby': id }, ...content);
   const el = h('dialog', { class: 'card', 'aria-labelledby': id },
     h('div', { class: 'card-head' }, h('h2', { id, class: 'card-title', text: title }),
       button({ class: 'icon card-close', 'aria-label': 'Close', on: { click: () => el.close() } }, picture('close'))),
