@@ -46,6 +46,7 @@ func FuzzDecode(f *testing.F) {
 		}
 	}
 	f.Add([]byte(small))
+	f.Add(Encode(withPhotos(f)))
 	for _, k := range SuspensionKinds() {
 		f.Add(Encode(onSuspension(f, k.Name, "front")))
 	}
@@ -72,8 +73,10 @@ func FuzzDecode(f *testing.F) {
 // TestSaveOpenSave on documents with drawn sizes and after random edits.
 func TestSaveOpenSave(t *testing.T) {
 	parts := 0
+	photos := somePhotos(t)
 	rapid.Check(t, func(t *rapid.T) {
 		doc := New()
+		doc.Photos = append([]Photo(nil), photos[:rapid.IntRange(0, 2).Draw(t, "photos")]...)
 		for range rapid.IntRange(0, 6).Draw(t, "parts") {
 			k := rapid.SampledFrom(Kinds()).Draw(t, "kind")
 			s := drawSize(t, k)
