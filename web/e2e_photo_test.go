@@ -209,7 +209,7 @@ func (x *tab) toPixel(name string, px [2]float64, offX, offY float64) {
 func (x *tab) photoField(label, text string) {
 	x.t.Helper()
 	at := eval[[]float64](x, `(() => {
-	  const line = [...document.querySelectorAll(".photo-edit .photo-line")].find((e) => e.checkVisibility() && e.querySelector("label").textContent === `+quote(label)+`);
+	  const line = [...document.querySelectorAll(".photo-edit .photo-line")].find((e) => e.checkVisibility() && e.querySelector("label span").textContent === `+quote(label)+`);
 	  const input = line.querySelector("input");
 	  input.scrollIntoView({ block: "center" });
 	  const r = input.getBoundingClientRect();

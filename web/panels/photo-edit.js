@@ -26,6 +26,7 @@ export function makePhotoEdit(page, done) {
     changed: () => judgeSoon(s, el),
     renew: () => renew(s, el, pick),
     choose: (i) => { s.now = i; renew(s, el, pick); },
+    units: () => s.units,
   };
   const put = () => {
     const lacking = missing(s);
@@ -46,7 +47,8 @@ export function makePhotoEdit(page, done) {
     pick.el,
     h('div', { class: 'photo-form scroll', tabindex: '-1' }, truthGroup(s, el), reportGroup(el), placeGroup(s, el), moreGroup(s, el)));
   document.getElementById('app').append(el.dialog);
-  return (draft, image) => {
+  return (draft, image, units) => {
+    s.units = units;
     begin(s, draft);
     setText(el.title, draft.id ? `Change the photo ${draft.name}` : 'A photo behind the drawing');
     setText(el.dialog.querySelector('.photo-put'), draft.id ? 'Done' : 'Put it in');
@@ -81,7 +83,8 @@ function marksOf(d) {
     list.push({ name: `Known length ${i + 1}, one end`, short: `L${i + 1}`, at: k.from, keep: (at) => { k.from = at; } });
     list.push({ name: `Known length ${i + 1}, other end`, short: '', at: k.to, keep: (at) => { k.to = at; } });
   });
-  list.push({ name: 'Point to place by', short: 'X', at: d.at_px, keep: (at) => { d.at_px = at; } });
+  const same = d.at_px && d.points[0] && d.at_px[0] === d.points[0][0] && d.at_px[1] === d.points[0][1];
+  list.push({ name: 'Point to place by', short: 'X', at: d.at_px, under: same, keep: (at) => { d.at_px = at; } });
   return list;
 }
 
@@ -130,12 +133,17 @@ function chip(label, indexOf, act) {
   return b;
 }
 
-/** A labelled line to type a length, a name or an angle into. */
-function line(label, set, act, more = {}) {
+/** A labelled line to type into; unit gives the unit behind the label, for a name there is none. */
+function line(label, set, act, unit = () => act.units()) {
   const id = freshId();
-  const input = h('input', { id, class: 'input', type: 'text', autocomplete: 'off', enterkeyhint: 'done', ...more, on: { input: () => { set(input.value); act.changed(); } } });
-  const name = h('label', { for: id, text: label });
-  return { el: h('div', { class: 'photo-line' }, name, input), input, name };
+  const input = h('input', { id, class: 'input', type: 'text', autocomplete: 'off', enterkeyhint: 'done', on: { input: () => { set(input.value); act.changed(); } } });
+  const name = h('span', { text: label });
+  const mark = h('span', { class: 'photo-unit' });
+  const renew = (value) => {
+    setText(mark, unit() ? `, ${unit()}` : '');
+    input.value = value ?? '';
+  };
+  return { el: h('div', { class: 'photo-line' }, h('label', { for: id }, name, mark), input), name, renew };
 }
 
 function choice(label, list, choose) {
@@ -187,7 +195,7 @@ function placeGroup(s, el) {
   el.byPoint = h('div', { class: 'photo-chips' }, chip('Point to place by', () => s.marks.length - 1, act));
   el.first = line('', (v) => { s.draft.at[0] = v; }, act);
   el.second = line('', (v) => { s.draft.at[1] = v; }, act);
-  el.turn = line('Turned, degrees', (v) => { s.draft.turn = v; }, act);
+  el.turn = line('Turned', (v) => { s.draft.turn = v; }, act, () => 'degrees');
   el.level = button({
     class: 'quiet', on: {
       click: () => {
@@ -211,7 +219,7 @@ function moreGroup(s, el) {
   const { act } = s;
   el.checks = h('div', { class: 'photo-list' });
   el.known = h('div', { class: 'photo-list' });
-  el.name = line('Name', (v) => { s.draft.name = v; }, act);
+  el.name = line('Name', (v) => { s.draft.name = v; }, act, () => '');
   el.addKnown = button({ class: 'photo-add', on: { click: () => add(s, el, s.draft.known, { px: null, right: '', up: '' }) } }, 'Add a known point');
   return h('section', { class: 'photo-group' }, h('h3', { text: 'Check it' }),
     h('p', { class: 'photo-help', text: 'A length you measured, in the same plane: what the photo makes of it says how true it is.' }),
@@ -246,7 +254,7 @@ function fill(s, el) {
   setText(el.second.name, axes[1]);
   const values = [[el.wide, d.wide], [el.high, d.high], [el.long, d.length], [el.station, d.station],
     [el.first, d.at[0]], [el.second, d.at[1]], [el.turn, d.turn], [el.name, d.name]];
-  for (const [f, v] of values) f.input.value = v ?? '';
+  for (const [f, v] of values) f.renew(v);
   el.mirrored.checked = d.mirrored;
   el.points.replaceChildren(...(rect ? CORNERS : ENDS).map((name, i) => chip(`${i + 1} ${name}`, () => i, s.act)));
   fillLists(s, el);
@@ -258,15 +266,15 @@ function fillLists(s, el) {
   el.checks.replaceChildren(...d.checks.map((k, i) => {
     const at = (n) => d.points.length + d.known.length + 2 * i + n;
     const length = line(`Known length ${i + 1}`, (v) => { k.length = v; }, act);
-    length.input.value = k.length;
+    length.renew(k.length);
     return h('div', { class: 'photo-item' }, h('div', { class: 'photo-chips' }, chip(`L${i + 1} one end`, () => at(0), act), chip('other end', () => at(1), act)),
       length.el, h('p', { class: 'photo-said', role: 'status' }), drop(d.checks, i));
   }));
   el.known.replaceChildren(...d.known.map((k, i) => {
     const right = line('Right of the lower left corner', (v) => { k.right = v; }, act);
     const up = line('Up from it', (v) => { k.up = v; }, act);
-    right.input.value = k.right;
-    up.input.value = k.up;
+    right.renew(k.right);
+    up.renew(k.up);
     return h('div', { class: 'photo-item' }, h('div', { class: 'photo-chips' }, chip(`P${i + 1} further point`, () => d.points.length + i, act)),
       h('div', { class: 'photo-pair' }, right.el, up.el), drop(d.known, i));
   }));

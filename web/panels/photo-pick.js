@@ -15,6 +15,7 @@ const MOST = 12; // CSS pixels for each of the picture's, at the most
  * @property {string} name  "Lower left corner"
  * @property {string} short  what stands beside it: "1", "A"
  * @property {?number[]} at  null: not named yet
+ * @property {boolean} [under]  it lies under another one, and is shown in hand only
  */
 
 /**
@@ -246,7 +247,7 @@ function paint(canvas, glass, s) {
     const [p, q] = [s.marks[i]?.at, s.marks[j]?.at];
     if (p && q) twice(c, () => { c.beginPath(); c.moveTo(...toScreen(s, p)); c.lineTo(...toScreen(s, q)); }, 1.5);
   }
-  s.marks.forEach((m, i) => { if (m.at) paintMark(c, toScreen(s, m.at), m.short, i === s.now); });
+  s.marks.forEach((m, i) => { if (m.at && (!m.under || i === s.now)) paintMark(c, toScreen(s, m.at), m.short, i === s.now); });
   paintGlass(glass, canvas, s);
 }
 

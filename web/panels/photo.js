@@ -19,14 +19,14 @@ export function makePhotos(page) {
     if (shrunk.error) { page.say(shrunk); return; }
     const reply = send({ do: Do.photo_take, kind: shrunk.kind, text: shrunk.base64 });
     if (reply.error) { page.say(reply); return; }
-    edit(JSON.parse(reply.text), await decode(shrunk.kind, shrunk.base64));
+    edit(JSON.parse(reply.text), await decode(shrunk.kind, shrunk.base64), state.units);
   };
   const change = async (p) => {
     const reply = send({ do: Do.photo_get, key: p.id });
     if (reply.error) { page.say(reply); return; }
     const image = await pictureOf(p.key).catch(() => null);
     if (!image) { page.say({ error: `The picture of ${p.name} cannot be read here.` }); return; }
-    edit(JSON.parse(reply.text), image);
+    edit(JSON.parse(reply.text), image, state.units);
   };
   const list = h('ul', { class: 'plain-list photo-items' });
   return {
