@@ -54,11 +54,11 @@ func (m *pair) depthIn(p *polytope) (c core, ok bool) {
 	}
 	best := math.Inf(1)
 	var bestFace face
-	var bestW vertex
+	var bestW, w vertex
 	for {
 		at := p.nearestFace()
 		f := &p.f[at]
-		w := m.at(f.n)
+		m.support(f.n, &w)
 		h := f.n.Dot(w.w)
 		if h-f.d <= geom.GapStop {
 			return p.result(f, &w), true
@@ -66,7 +66,7 @@ func (m *pair) depthIn(p *polytope) (c core, ok bool) {
 		if h < best {
 			best, bestFace, bestW = h, *f, w
 		}
-		if !p.grow(at, w) {
+		if !p.grow(at, &w) {
 			p.settle(m, &bestFace, &bestW)
 			return p.result(&bestFace, &bestW), false
 		}
@@ -163,7 +163,7 @@ func (p *polytope) mix(f *face) (k geom.Vec, least float64) {
 // their plane. flat says that D has no thickness along n.
 func (p *polytope) begin(m *pair) (n geom.Vec, flat bool) {
 	a := m.at(geom.Vec{X: 1})
-	b := farthest(m, a, geom.Vec{X: 1}, geom.Vec{Y: 1}, geom.Vec{Z: 1})
+	b := farthest(m, &a, geom.Vec{X: 1}, geom.Vec{Y: 1}, geom.Vec{Z: 1})
 	u := b.w.Sub(a.w)
 	if u.Len() <= geom.FlatTol {
 		return geom.Vec{X: 1}, true
@@ -171,13 +171,13 @@ func (p *polytope) begin(m *pair) (n geom.Vec, flat bool) {
 	u = u.Unit()
 	e := u.Perp()
 	g := u.Cross(e)
-	c := farthest(m, a, e, g, g)
+	c := farthest(m, &a, e, g)
 	n = u.Cross(c.w.Sub(a.w))
 	if n.Len() <= geom.FlatTol {
 		return e, true
 	}
 	n = n.Unit()
-	d := farthest(m, a, n, n, n)
+	d := farthest(m, &a, n)
 	out := n.Dot(d.w.Sub(a.w))
 	if math.Abs(out) <= geom.FlatTol {
 		return n, true
@@ -189,14 +189,19 @@ func (p *polytope) begin(m *pair) (n geom.Vec, flat bool) {
 	return geom.Vec{}, false
 }
 
-// farthest is the vertex of D among those along ±d1, ±d2, ±d3 that is farthest
-// from a along its own direction.
-func farthest(m *pair, a vertex, d1, d2, d3 geom.Vec) vertex {
-	best, far := a, 0.0
-	for _, d := range [6]geom.Vec{d1, d1.Neg(), d2, d2.Neg(), d3, d3.Neg()} {
-		v := m.at(d)
-		if f := d.Dot(v.w.Sub(a.w)); f > far {
-			best, far = v, f
+// farthest is the vertex of D among those along the directions and against them
+// that is farthest from a along its own direction.
+func farthest(m *pair, a *vertex, along ...geom.Vec) (best vertex) {
+	best = *a
+	far := 0.0
+	var v vertex
+	for _, d := range along {
+		for range 2 {
+			m.support(d, &v)
+			if f := d.Dot(v.w.Sub(a.w)); f > far {
+				best, far = v, f
+			}
+			d = d.Neg()
 		}
 	}
 	return best

@@ -84,7 +84,8 @@ func (p *polytope) face(i, j, k int16) int16 {
 		return -1
 	}
 	n = n.Scale(1 / l)
-	*f = face{n: n, d: n.Dot(a), v: [3]int16{i, j, k}, live: true}
+	f.n, f.d, f.live, f.seen = n, n.Dot(a), true, 0
+	f.v[0], f.v[1], f.v[2] = i, j, k
 	return at
 }
 
@@ -113,12 +114,12 @@ type horizon struct {
 // grow takes in vertex w, which lies outside face at: the faces that w sees are
 // dropped, and each edge on their border gets a face to w. It is false when
 // there is no room, or when rounding has left a border that is no ring.
-func (p *polytope) grow(at int16, w vertex) bool {
+func (p *polytope) grow(at int16, w *vertex) bool {
 	f := &p.f[at]
 	if p.full() {
 		return false
 	}
-	p.v[p.nv] = w
+	p.v[p.nv] = *w
 	p.nv++
 	p.pass++
 	f.seen = p.pass
