@@ -173,11 +173,11 @@ func TestCompareWords(t *testing.T) {
 	}
 	for label, want := range map[string]string{
 		"Touch": "none | 1 | none", "Tight": "1 | none | none", "Below the rim line": "none | none | none",
-		"Mass":                     "110 kg, 1 part without a mass | 114 kg, 1 part without a mass | 110 kg, 1 part without a mass",
-		"Cost":                     "850 USD; 50 USD below the budget of 900 USD | 920 USD; 20 USD over the budget of 900 USD | 850 USD; 50 USD below the budget of 900 USD",
-		"Still to order":           "nothing | 1 part, 220 USD | nothing",
-		"Exhaust pipe and battery": "60 apart, needs 75 | 325 or more, needs 75 | 60 apart, needs 25",
-		"Battery and axle tube":    "275 or more, needs 25 | 60 deep, needs 25 | 275 or more, needs 25",
+		"Mass":                           "110 kg, 1 part without a mass | 114 kg, 1 part without a mass | 110 kg, 1 part without a mass",
+		"Cost":                           "850 USD; 50 USD below the budget of 900 USD | 920 USD; 20 USD over the budget of 900 USD | 850 USD; 50 USD below the budget of 900 USD",
+		"Still to order":                 "nothing | 1 part, 220 USD | nothing",
+		"Exhaust pipe and battery":       "60 apart, needs 75 | 325 or more, needs 75 | 60 apart, needs 25",
+		"Battery and axle tube, need 25": "275 or more | 60 deep | 275 or more",
 	} {
 		require.Equal(t, want, said[label], label)
 	}

@@ -41,9 +41,13 @@ func (c *Comparison) Table() Table {
 	c.stock(&t)
 	for i := range c.Pairs {
 		row := &c.Pairs[i]
+		need, same := row.need()
 		out := TableRow{Group: groupPairs, Label: c.pairName(row)}
+		if same {
+			out.Label += ", need " + scene.FormatLength(need, c.Doc.Show)
+		}
 		for k := range row.Cells {
-			text, mark := c.pairWords(&row.Cells[k], row.Service != "")
+			text, mark := c.pairWords(&row.Cells[k], same || row.Service != "", row.Service != "")
 			out.Cells, out.Marks = append(out.Cells, text), append(out.Marks, mark)
 		}
 		t.Rows = append(t.Rows, out)
@@ -195,11 +199,28 @@ func (c *Comparison) pairName(row *PairRow) string {
 	return name(row.A) + " and " + lowerFirst(name(row.B))
 }
 
-// pairWords is a cell in words, with its mark.
-func (c *Comparison) pairWords(p *PairCell, room bool) (text, mark string) {
+// need is what the pair must keep, where that is the same in every alternative
+// that asks for it. A service room asks for none.
+func (row *PairRow) need() (mm float64, same bool) {
+	mm = -1
+	for i := range row.Cells {
+		p := &row.Cells[i]
+		if p.Status == PairAbsent || p.Status == PairJoined {
+			continue
+		}
+		if mm >= 0 && mm != p.NeedMM {
+			return 0, false
+		}
+		mm = p.NeedMM
+	}
+	return mm, mm >= 0 && row.Service == ""
+}
+
+// pairWords is a cell in words, with its mark; bare leaves the need out.
+func (c *Comparison) pairWords(p *PairCell, bare, room bool) (text, mark string) {
 	length := func(mm float64) string { return scene.FormatLength(mm, c.Doc.Show) }
 	needs := ", needs " + length(p.NeedMM)
-	if room {
+	if bare {
 		needs = ""
 	}
 	switch p.Status {

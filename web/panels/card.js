@@ -1,7 +1,7 @@
 // A sheet of its own over the page: a title, what it says, a way to close it.
 // It takes the focus and gives it back; Escape closes it.
 
-import { button, h, picture } from '../dom.js';
+import { button, h, picture, showText } from '../dom.js';
 
 let count = 0;
 
@@ -31,4 +31,21 @@ export function openCard(title, ...content) {
   document.getElementById('app').append(el);
   el.showModal();
   return { el, body, close: () => el.close() };
+}
+
+/**
+ * A line in a sheet that says what came of a command: messages of the page lie
+ * below an open sheet.
+ */
+export function makeSay() {
+  const el = h('p', { class: 'card-say', role: 'status', hidden: true });
+  const say = (reply, done) => {
+    showText(el, reply.error ?? done);
+    el.classList.toggle('is-error', Boolean(reply.error));
+  };
+  return {
+    el,
+    say,
+    renew: (p) => { if (p.message) say({}, p.message); },
+  };
 }

@@ -4,25 +4,26 @@
 
 import { Do, send } from '../protocol.js';
 import { button, h, keyed, picture, setAttr, setPicture, setText, showText } from '../dom.js';
-import { openCard } from './card.js';
+import { makeSay, openCard } from './card.js';
 import { makeEntry, makeHelp } from './entry.js';
-import { toast } from './toast.js';
 
 let open = null; // the sheet that is open
 let ready = []; // standard things, sent once
 
 /** Opens the sheet. */
-export function openShelf(page) {
+export function openShelf(outer) {
   if (open) return;
+  const line = makeSay();
+  const page = { ...outer, say: line.say, sayOut: outer.say };
   const totals = h('dl', { class: 'totals' });
   const money = h('div', { class: 'money' });
-  const order = makeOrder();
+  const order = makeOrder(line.say);
   const own = h('ul', { class: 'plain-list shelf-list' });
   const none = h('p', { class: 'card-note', text: 'Parts you have in mind or on hand and have not placed yet.' });
   const placed = h('ul', { class: 'plain-list shelf-list' });
   const count = h('summary', {});
   const card = openCard('Shelf',
-    totals, money, order.el,
+    line.el, totals, money, order.el,
     h('h3', { class: 'card-sub', text: 'On the shelf' }), none, own, makeAdd(page, () => card.close()),
     h('details', { class: 'fold placed-parts' }, count, placed));
   card.el.classList.add('card-wide', 'shelf-card');
@@ -33,6 +34,7 @@ export function openShelf(page) {
   const renew = (p) => {
     const s = p.shelf;
     if (!s) return;
+    line.renew(p);
     keyed(totals, s.totals, (t) => t.label, makeTotal, renewTotal);
     keyed(money, s.fields, (f) => f.field, makeMoney, (el, f) => el.renew(f));
     order.renew(s);
@@ -86,10 +88,10 @@ function makeMoney(first) {
 }
 
 /** What is still to be ordered, with the sum, to be copied as text. */
-function makeOrder() {
+function makeOrder(say) {
   const list = h('ul', { class: 'order-list' });
   const state = { text: '' };
-  const copy = button({ class: 'copy-order', on: { click: () => copyText(state.text) } }, 'Copy the list');
+  const copy = button({ class: 'copy-order', on: { click: () => copyText(state.text, say) } }, 'Copy the list');
   const el = h('details', { class: 'fold order' }, h('summary', {}, 'Still to order'), list, copy);
   return {
     el,
@@ -102,17 +104,17 @@ function makeOrder() {
 }
 
 /** Copies text; where the browser keeps its clipboard shut, a copy is made by hand. */
-async function copyText(text) {
+async function copyText(text, say) {
   try {
     await navigator.clipboard.writeText(text);
-    toast('Copied.');
+    say({}, 'Copied.');
   } catch {
     const area = h('textarea', { class: 'input copy-by-hand', readonly: true, 'aria-label': 'The list, to be copied', rows: 6 });
     area.value = text;
     document.querySelector('.copy-by-hand')?.remove();
     document.querySelector('.copy-order').after(area);
     area.select();
-    toast('This browser does not let a page copy here: copy the marked text.');
+    say({}, 'This browser does not let a page copy here: copy the marked text.');
   }
 }
 
@@ -156,8 +158,8 @@ function makeItem(page, own, leave) {
     class: 'list-row',
     on: {
       click: () => leave(() => {
-        if (own) page.say(send({ do: Do.form, text: li.item.target }));
-        else page.say(send({ do: Do.select, part: li.item.id }));
+        if (own) page.sayOut(send({ do: Do.form, text: li.item.target }));
+        else page.sayOut(send({ do: Do.select, part: li.item.id }));
         page.raiseForm();
       }),
     },
@@ -166,7 +168,7 @@ function makeItem(page, own, leave) {
   if (own) {
     p.place = button({
       class: 'shelf-place',
-      on: { click: () => leave(() => page.say(send({ do: Do.shelf_place, key: li.item.id }))) },
+      on: { click: () => leave(() => page.sayOut(send({ do: Do.shelf_place, key: li.item.id }))) },
     }, 'Place');
   }
   li.parts = p;

@@ -3,7 +3,7 @@
 
 import { Do, send } from '../protocol.js';
 import { button, h, keyed, picture, setAttr, setPicture, setText, showText } from '../dom.js';
-import { openCard } from './card.js';
+import { makeSay, openCard } from './card.js';
 import { makeEntry } from './entry.js';
 
 /** The choice of what is shown, where there is one; returns its element and renewal. */
@@ -14,9 +14,10 @@ export function makeShown(page) {
     return reply;
   });
   const el = h('div', { class: 'shown-variant', hidden: true },
-    h('label', { class: 'shown-label', for: entry.input.id, text: 'Shown' }), entry.box,
+    entry.box,
     button({ class: 'quiet', on: { click: () => page.openVariants() } }, 'Compare'));
   entry.input.classList.add('shown-choice');
+  setAttr(entry.input, 'aria-label', 'What is shown');
   return {
     el,
     renew(p) {
@@ -29,18 +30,21 @@ export function makeShown(page) {
 let open = null; // the sheet that is open
 
 /** Opens the sheet. */
-export function openVariants(page) {
+export function openVariants(outer) {
   if (open) return;
+  const line = makeSay();
+  const page = { ...outer, say: line.say };
   const state = { panels: page.panels() };
   const list = h('ul', { class: 'plain-list variant-list' });
   const none = h('p', { text: 'Keep alternatives side by side: the battery here or there, this tyre or that. A variant holds what differs from the scene as drawn; all else follows it.' });
   const differs = h('div', { class: 'differs' });
   const progress = h('p', { class: 'card-note compare-progress', role: 'status' });
   const table = h('div', { class: 'compare-table' });
-  const card = openCard('Variants', none, list, makeNew(page), progress, differs, table);
+  const card = openCard('Variants', line.el, none, list, makeNew(page), progress, differs, table);
   card.el.classList.add('card-wide', 'variants-card');
   const renew = (p) => {
     state.panels = p;
+    line.renew(p);
     none.hidden = p.variants.length > 0;
     keyed(list, p.variants, (v) => v.id || '*', () => makeVariant(page), renewVariant);
     renewComparison(p, { progress, differs, table });
@@ -61,7 +65,7 @@ export function renewVariants(p) {
 
 /** The line that makes a new variant of what is shown. */
 function makeNew(page) {
-  const name = h('input', { type: 'text', class: 'input', placeholder: 'Name, for example: battery in the rear bay', maxlength: 80, autocomplete: 'off', 'aria-label': 'Name of the new variant', enterkeyhint: 'done' });
+  const name = h('input', { type: 'text', class: 'input', placeholder: 'Name, such as: rear bay', maxlength: 80, autocomplete: 'off', 'aria-label': 'Name of the new variant', enterkeyhint: 'done' });
   const form = h('form', { class: 'new-variant' }, name,
     h('button', { type: 'submit', class: 'primary' }, 'New variant of what is shown'));
   form.addEventListener('submit', (e) => {
