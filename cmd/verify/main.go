@@ -61,7 +61,7 @@ func enterModule() error {
 
 // pure lists the packages that run as WebAssembly under Node: all that import
 // neither the browser nor an operating system.
-var pure = []string{"./scene/...", "./fitment/...", "./wasm/app/...", "./wasm/draw/...", "./wasm/view/..."}
+var pure = []string{"./scene/...", "./fitment/...", "./wasm/app/...", "./wasm/draw/...", "./wasm/trace/...", "./wasm/view/..."}
 
 // forWasm lists what is built as WebAssembly for any purpose. What drives a
 // browser from outside, and so cannot be, is left out.

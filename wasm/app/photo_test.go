@@ -255,6 +255,20 @@ func TestPhotoIsJudged(t *testing.T) {
 	})
 	assert.InDelta(t, math.Atan2(12, 120)*180/math.Pi, r.LeanDeg, 0.01)
 	has(r.Warnings, "on trust")
+	// A camera of 26 mm on 35 mm film, 900 mm before the rectangle's middle, turned
+	// about the upright axis by 40°.
+	r = judge(func(d *PhotoDraft) {
+		var fresh PhotoDraft
+		require.NoError(t, json.Unmarshal([]byte(send(t, a, Command{Do: "photo_take", Kind: scene.WebP, Text: headOf(1600, 1200, 2)}).Text), &fresh))
+		d.Key = fresh.Key
+		sin, cos := math.Sincos(40 * math.Pi / 180)
+		for i, mm := range [4][2]float64{{-300, -200}, {300, -200}, {300, 200}, {-300, 200}} {
+			f, depth := 26/43.27*2000, 900+mm[0]*sin
+			d.Points[i] = [2]float64{800 + f*mm[0]*cos/depth, 600 - f*mm[1]/depth}
+		}
+	})
+	has(r.Warnings, "The camera leaned by 40°")
+	assert.Len(t, r.Warnings, 1, r.Warnings)
 	assert.Equal(t, undo, a.hist.UndoLabel(), "judging changes nothing")
 }
 

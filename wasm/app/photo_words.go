@@ -110,7 +110,7 @@ func (a *App) rectangleWords(r *PhotoReport, f *trace.Fit, size trace.Pt, slip t
 	for _, k := range f.Known[:4] {
 		proud = math.Max(proud, cam.ProudMM(k.MM, standsOffMM))
 	}
-	say("It is true in the rectangle's plane only. What stands " + a.length(standsOffMM) + " " + unit(a.doc.Show) + " in front of it is drawn up to " + a.fine(proud) + " out of place.")
+	say("It is true in the rectangle's plane only. What stands " + a.length(standsOffMM) + " " + unit(a.doc.Show) + " in front of it is drawn up to " + a.fine(math.Round(proud)) + " out of place.")
 }
 
 // straightWords says what two ends tell of a photo: less.

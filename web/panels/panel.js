@@ -68,7 +68,7 @@ export function makePanel(el, page) {
   const form = makeForm(calls);
   grip.nextElementSibling.after(heights.short);
   const placing = makePlace(calls);
-  const photos = makePhotos(calls);
+  const photos = makePhotos({ ...calls, lower: () => sheet.set('low') });
   const tabs = makeTabs(findings.body, ladder.el, parts.el);
   document.getElementById('panel-in').append(
     h('div', { class: 'col-a' }, findings.head, tabs.el, h('div', { class: 'scroll' }, findings.body, ladder.el, parts.el)),

@@ -27,6 +27,7 @@ export function makePhotoEdit(page, done) {
     renew: () => renew(s, el, pick),
     choose: (i) => { s.now = i; renew(s, el, pick); },
     units: () => s.units,
+    views: ['section', 'side', 'plan'], // a photo stands behind one of these
   };
   const put = () => {
     const lacking = missing(s);
@@ -185,7 +186,7 @@ function reportGroup(el) {
 /** Where it belongs: the view, the station, the point and its place. */
 function placeGroup(s, el) {
   const { act } = s;
-  el.view = choice('View', Views, (v) => {
+  el.view = choice('View', Views.filter((v) => s.act.views.includes(v.value)), (v) => {
     s.draft.view = v;
     if (!s.draft.id) s.draft.at = [...(s.places[v]?.at ?? s.draft.at)];
     fill(s, el);

@@ -9,11 +9,14 @@ import { makePhotoEdit } from './photo-edit.js';
 
 /**
  * Builds the list.
- * @param {{say: (reply: Object, done?: string) => void}} page
+ * @param {{say: (reply: Object, done?: string) => void, lower: () => void}} page  lower: has a phone's sheet out of the way
  */
 export function makePhotos(page) {
   const state = { photos: [], units: 'mm' };
-  const edit = makePhotoEdit(page, () => page.say({}, 'The photo stands behind the drawing. Slide its strength, or move it with a finger.'));
+  const edit = makePhotoEdit(page, () => {
+    page.lower();
+    page.say({}, 'The photo stands behind the drawing. Slide its strength, or move it with a finger.');
+  });
   const take = async (file) => {
     const shrunk = await shrink(file);
     if (shrunk.error) { page.say(shrunk); return; }
@@ -64,7 +67,14 @@ function makeItem(page, change) {
   const where = h('span', { class: 'list-about' });
   const strength = makeStrength((text) => page.say(set('opacity', text)));
   const hide = button({ on: { click: () => page.say(set('hidden', String(!now.x.hidden))) } }, 'Hide');
-  const hold = button({ on: { click: () => tell({ do: Do.photo_hold, on: !now.x.held }) } }, 'Move by finger');
+  const hold = button({
+    on: {
+      click: () => {
+        if (!now.x.held) page.lower();
+        tell({ do: Do.photo_hold, on: !now.x.held });
+      },
+    },
+  }, 'Move by finger');
   const places = [0, 1, 2].map((i) => makePlaceLine((text) => set(['at_mm/0', 'at_mm/1', 'turn_deg'][i], text)));
   const warnings = h('ul', { class: 'photo-warnings' });
   const lines = h('ul', { class: 'photo-lines' });
