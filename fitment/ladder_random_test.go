@@ -299,4 +299,12 @@ func TestLadderLock(t *testing.T) {
 	require.InDelta(t, map[bool]float64{true: 50, false: -100}[up], end.At.FrontMM, near, "the front goes on")
 	require.InDelta(t, edge, end.At.RearMM, near)
 	require.Greater(t, r.Further.RearMM, 0.0)
+
+	// After an edit it is the same whether worked out anew or from before.
+	moved := *doc
+	moved.Parts = append([]scene.Part(nil), doc.Parts...)
+	moved.Parts[1].AtMM[2] = -150
+	next, err := m.With(&moved)
+	require.NoError(t, err)
+	require.Equal(t, string(compile(t, &moved).LadderJSON(compile(t, &moved).Ladder(LadderAsk{Up: up}))), string(next.LadderJSON(next.Ladder(LadderAsk{Up: up}))))
 }

@@ -84,13 +84,27 @@ func (m *Model) loose(bits int) *Model {
 		return m
 	}
 	if m.freed[bits] == nil {
-		free, err := Compile(&doc)
+		free, err := build(&doc, m.free[bits])
 		if err != nil { // a guide can be built where bars could
 			free = m
 		}
-		m.freed[bits] = free
+		m.freed[bits], m.free[bits] = free, nil
 	}
 	return m.freed[bits]
+}
+
+// takeFreed lets a model begin with what an earlier one has worked out for
+// suspensions that are guided.
+func (m *Model) takeFreed(old *Model) {
+	if old == nil {
+		return
+	}
+	for i := range old.freed {
+		m.free[i] = old.freed[i]
+		if m.free[i] == nil || m.free[i] == old {
+			m.free[i] = old.free[i]
+		}
+	}
 }
 
 // pastLock works out how much further the body goes when a lock is mended.

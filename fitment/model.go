@@ -28,6 +28,7 @@ type Model struct {
 	looks   map[seenKey]seenAt // silhouettes of items that stand still
 	books   [endsCount]*ladderBook
 	freed   [4]*Model // with suspensions that lock made plain guides, by the ends' bits
+	free    [4]*Model // the same of the model this one was made from, to begin with
 
 	// hulls are the faces of hulls, by their points.
 	hulls map[*geom.Vec][]hullFace
@@ -64,6 +65,7 @@ func build(doc *scene.Document, old *Model) (*Model, error) {
 		m.pairs = map[pairKey]*pairAnswer{}
 	}
 	m.looks = map[seenKey]seenAt{}
+	m.takeFreed(old)
 	for i := range doc.Parts {
 		p := &doc.Parts[i]
 		m.index[p.ID] = i
