@@ -59,8 +59,18 @@ type MendMove struct {
 	SizeMM float64
 	// Free says that it is the smallest of all moves, not only along one axis.
 	Free bool
+	// Tape is the move made larger, to what a tape is marked with (1 mm, or 1/16
+	// in; turns to half a degree), where that keeps all needs as well; nil where
+	// it does not.
+	Tape *TapeMove
 	// Keeps are what then stands about as near as it may, nearest first.
 	Keeps []Kept
+}
+
+// TapeMove is a move as one would measure it out.
+type TapeMove struct {
+	ByMM    scene.Vec
+	TurnDeg float64
 }
 
 // Kept is a need that a move only just keeps.

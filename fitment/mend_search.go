@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"scrubline/fitment/internal/geom"
+	"scrubline/scene"
 )
 
 // mendJob looks for the smallest move of one kind: along a ray, in a plane or
@@ -267,7 +268,7 @@ func (j *mendJob) look(d *Mender, c *mendCell) (u [3]float64, found bool) {
 func (j *mendJob) reach(half *[3]float64) float64 {
 	sum := 0.0
 	for k := range j.dims() {
-		sum += half[k] * half[k]
+		sum += float64(half[k] * half[k])
 	}
 	return math.Sqrt(sum) * j.per
 }
@@ -280,7 +281,7 @@ func (j *mendJob) nearest(c *mendCell) (u [3]float64) {
 	return u
 }
 
-func size(u *[3]float64) float64 { return math.Sqrt(u[0]*u[0] + u[1]*u[1] + u[2]*u[2]) }
+func size(u *[3]float64) float64 { return math.Sqrt(float64(u[0]*u[0]) + float64(u[1]*u[1]) + float64(u[2]*u[2])) }
 
 // take notes a place that satisfies every constraint, if it is the least yet.
 func (j *mendJob) take(u [3]float64) {
@@ -338,13 +339,13 @@ func (j *mendJob) slide(d *Mender, u [3]float64) {
 		}
 		moved := 0.0
 		for _, dir := range j.dirs {
-			moved += way.Dot(dir) * way.Dot(dir)
+			moved += float64(way.Dot(dir) * way.Dot(dir))
 		}
 		if moved < 0.05 {
 			return
 		}
 		for k, dir := range j.dirs {
-			u[k] += -worst / moved * way.Dot(dir)
+			u[k] -= float64(worst / moved * way.Dot(dir))
 			if u[k] > j.limit || u[k] < -j.limit || j.oneWay && u[k] < 0 {
 				return
 			}
@@ -375,6 +376,7 @@ func (j *mendJob) split(c *mendCell) {
 func (j *mendJob) move(d *Mender) MendMove {
 	pose := j.pose(&j.answer)
 	out := MendMove{Free: j.free, Keeps: d.kept(d.s.at(pose))}
+	out.Tape = j.taped(d)
 	if j.about < 0 {
 		by := roundOut(pose.P)
 		out.ByMM = unvec(by)
@@ -384,4 +386,33 @@ func (j *mendJob) move(d *Mender) MendMove {
 	out.Axis, out.TurnDeg = j.about, math.Round(j.answer[0]/degree/roundDeg)*roundDeg
 	out.SizeMM = math.Abs(j.answer[0]) * j.per
 	return out
+}
+
+// tapeMark (mm) is what a tape in a unit is marked with.
+func tapeMark(show scene.Units) float64 {
+	if show == scene.Inches {
+		return 25.4 / 16
+	}
+	return 1
+}
+
+// taped is the answer made larger, to the marks of a tape, when that is proven
+// to keep all needs too.
+func (j *mendJob) taped(d *Mender) *TapeMove {
+	mark := tapeMark(d.s.m.Doc.Show)
+	if j.about >= 0 {
+		mark = 0.5 * degree
+	}
+	u := j.answer
+	for k := range u {
+		u[k] = math.Copysign(math.Ceil(math.Abs(u[k])/mark-1e-9)*mark, u[k]) + 0
+	}
+	pose := j.pose(&u)
+	if p := d.s.at(pose); !d.check(p) || !d.overRims(p) {
+		return nil
+	}
+	if j.about >= 0 {
+		return &TapeMove{TurnDeg: math.Round(u[0]/degree*2) / 2}
+	}
+	return &TapeMove{ByMM: unvec(pose.P)}
 }

@@ -7,21 +7,12 @@ import (
 	"scrubline/fitment/internal/geom"
 )
 
-// RoomView is the plane a part is moved in.
-type RoomView int
-
-const (
-	RoomSection RoomView = iota // sideways and up: (Y, Z)
-	RoomSide                    // along and up: (X, Z)
-	RoomPlan                    // along and sideways: (X, Y)
-)
-
-// axes are the body axes of the view's plane, in the order they are given.
-func (v RoomView) axes() (u, w int) {
+// axes are the body axes of a view's plane, in the order the view gives them.
+func (v View) axes() (u, w int) {
 	switch v {
-	case RoomSide:
+	case SideView:
 		return 0, 2
-	case RoomPlan:
+	case PlanView:
 		return 0, 1
 	}
 	return 1, 2
@@ -29,7 +20,7 @@ func (v RoomView) axes() (u, w int) {
 
 // RoomOptions says where the room of a part is looked for.
 type RoomOptions struct {
-	View RoomView
+	View View
 	// LoMM and HiMM bound the reference point in the plane (body axes, as the
 	// view orders them); both nought for RoomReachMM each way.
 	LoMM, HiMM [2]float64
@@ -57,7 +48,7 @@ const (
 // one.
 type Room struct {
 	Part   string
-	View   RoomView
+	View   View
 	AtMM   [2]float64 // where the reference point stands
 	LoMM   [2]float64 // low corner of the first cell
 	CellMM float64
@@ -350,4 +341,17 @@ func (m *Model) RoomOf(part string, o RoomOptions) (*Room, error) {
 	for !r.Advance(1 << 12) {
 	}
 	return r, nil
+}
+
+// RoomWithin is a part's whole room within reach (mm) each way of where it
+// stands, in cells of the given side (mm).
+func (m *Model) RoomWithin(part string, view View, reach, cell float64) (*Room, error) {
+	o := RoomOptions{View: view, CellMM: cell}
+	if k, ok := m.index[part]; ok {
+		p := m.parts[k]
+		at := unvec(m.ch.Origin(carrierOf[p.part.Carrier]).Add(vec(p.part.AtMM)))
+		u, w := view.axes()
+		o.LoMM, o.HiMM = [2]float64{at[u] - reach, at[w] - reach}, [2]float64{at[u] + reach, at[w] + reach}
+	}
+	return m.RoomOf(part, o)
 }

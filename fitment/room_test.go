@@ -21,7 +21,7 @@ func TestRoomByHand(t *testing.T) {
 		block("slab", scene.Body, scene.Vec{1500, 0, 420}, 400, 200, 40),
 		block("post", scene.Body, scene.Vec{1500, 220, 300}, 40, 40, 400))
 	m := compile(t, doc)
-	r, err := m.RoomOf("p", RoomOptions{View: RoomSection, LoMM: [2]float64{-100, 200}, HiMM: [2]float64{260, 500}, CellMM: 1})
+	r, err := m.RoomOf("p", RoomOptions{View: SectionView, LoMM: [2]float64{-100, 200}, HiMM: [2]float64{260, 500}, CellMM: 1})
 	require.NoError(t, err)
 	for _, row := range []struct {
 		y, z float64
@@ -47,7 +47,7 @@ func TestRoomOverTheWholeTravel(t *testing.T) {
 		block("p", scene.Body, scene.Vec{3000, 0, 100}, 100, 100, 100),
 		block("slab", scene.RearAxle, scene.Vec{0, 0, 420}, 400, 200, 40))
 	m := compile(t, doc)
-	r, err := m.RoomOf("p", RoomOptions{View: RoomSide, LoMM: [2]float64{2900, 100}, HiMM: [2]float64{3100, 400}, CellMM: 1})
+	r, err := m.RoomOf("p", RoomOptions{View: SideView, LoMM: [2]float64{2900, 100}, HiMM: [2]float64{3100, 400}, CellMM: 1})
 	require.NoError(t, err)
 	up := m.ch.Origin(carrierOf[scene.RearAxle]).Z
 	for _, z := range []float64{up + 263, up + 267} {
@@ -116,7 +116,7 @@ func rooms(t *testing.T, parts, places int) {
 		m := compile(t, doc)
 		p := m.parts[m.index["p"]]
 		half := 160.0
-		o := RoomOptions{View: RoomView(r.IntN(3))}
+		o := RoomOptions{View: View(r.IntN(3))}
 		u, w := o.View.axes()
 		ref := p.part.AtMM
 		o.LoMM, o.HiMM = [2]float64{ref[u] - half, ref[w] - half}, [2]float64{ref[u] + half, ref[w] + half}

@@ -107,6 +107,45 @@ func TestGap(t *testing.T) {
 	require.Equal(t, -120.0, g.At.RL)
 }
 
+// A mend of a block under a slab is what the hand says, and a file with the move
+// taken is clear: two-boxes-touching has them face to face, and they need 3.
+func TestMend(t *testing.T) {
+	file := filepath.Join(testdata, "scenes", "two-boxes-touching.json")
+	status, out, _ := call("mend", file, "a")
+	require.Equal(t, exitClear, status)
+	require.Contains(t, out, "The smallest move of")
+	status, out, _ = call("mend", "-json", file, "a")
+	require.Equal(t, exitClear, status)
+	var d struct {
+		Moves []struct {
+			Size     float64   `json:"size_mm"`
+			Smallest bool      `json:"smallest"`
+			Tape     []float64 `json:"tape_mm"`
+		} `json:"moves"`
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &d))
+	require.InDelta(t, 3, d.Moves[0].Size, 0.035, "3 and what is kept to spare")
+	require.True(t, d.Moves[0].Smallest)
+
+	status, out, _ = call("mend", filepath.Join(testdata, "scenes", "bakery-van.json"), "floor")
+	require.Equal(t, exitShort, status)
+	require.Contains(t, out, "stays where the vehicle has it")
+}
+
+// A room says by its status whether the part may be where it stands.
+func TestRoom(t *testing.T) {
+	file := filepath.Join(testdata, "scenes", "two-boxes-apart.json")
+	status, out, _ := call("room", "-view", "section", file, "a")
+	require.Equal(t, exitClear, status)
+	require.Contains(t, out, "keeps all its needs where it stands")
+	status, out, _ = call("room", "-view", "plan", "-svg", filepath.Join(testdata, "scenes", "two-boxes-touching.json"), "a")
+	require.Equal(t, exitShort, status)
+	require.Contains(t, out, "</svg>")
+	status, out, _ = call("room", "-view", "side", "-json", "-reach", "50", file, "a")
+	require.Equal(t, exitClear, status)
+	require.Contains(t, out, `"stands_in_it": true`)
+}
+
 // Bad arguments: one sentence, status 2.
 func TestBadArguments(t *testing.T) {
 	van := filepath.Join(testdata, "scenes", "bakery-van.json")
@@ -125,6 +164,15 @@ func TestBadArguments(t *testing.T) {
 		{[]string{"gap", van, "exhaust", "battery", "-at", "0,0,0,NaN"}, "four corner heights"},
 		{[]string{"gap", van, "exhaust", "battery", "-at"}, "-at needs a value"},
 		{[]string{"new"}, "name of the file"},
+		{[]string{"mend", van}, "the id of one part"},
+		{[]string{"mend", van, "nothing"}, `no part with the id "nothing"`},
+		{[]string{"mend", "-along", "up", van, "battery"}, "-along takes x, y and z"},
+		{[]string{"mend", "-within", "-3", van, "battery"}, "-within takes millimetres"},
+		{[]string{"room", van, "battery"}, "-view takes section, side or plan"},
+		{[]string{"room", "-view", "plan", van}, "the id of one part"},
+		{[]string{"room", "-view", "plan", "-cell", "0", van, "battery"}, "-cell takes millimetres"},
+		{[]string{"room", "-view", "plan", "-json", "-svg", van, "battery"}, "not both"},
+		{[]string{"room", "-view", "plan", van, "nothing"}, `no part with the id "nothing"`},
 	} {
 		status, out, errs := call(row.args...)
 		require.Equal(t, exitBad, status, row.args)

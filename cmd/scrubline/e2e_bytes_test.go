@@ -93,6 +93,7 @@ func TestE2EBothBuildsAnswerAlike(t *testing.T) {
 	builds := buildBoth(t)
 	t.Run("check", builds.checkScenes)
 	t.Run("gap", builds.measureGaps)
+	t.Run("answers", builds.answer)
 	t.Run("broken", builds.refuseBroken)
 	t.Run("arguments", builds.refuseArguments)
 }
@@ -154,6 +155,25 @@ func (b twoBuilds) measureGaps(t *testing.T) {
 		}
 	})
 	assert.Len(t, said.seen, len(pairs)*len(states), "every pair and state has its own answer")
+}
+
+// answer asks for ladders, mends and rooms of the van.
+func (b twoBuilds) answer(t *testing.T) {
+	van := filepath.Join("..", "..", "testdata", "scenes", "bakery-van.json")
+	for _, args := range [][]string{
+		{"ladder", "-json", van}, {"ladder", "-json", "-up", "-end", "rear", van},
+		{"mend", "-json", van, "battery"}, {"mend", "-json", van, "air_tank"}, {"mend", "-json", van, "spring_rr"},
+		{"mend", "-json", van, "backrest_l"}, {"mend", "-json", "-along", "yz", "-within", "60", van, "fuel_line"},
+		{"room", "-json", "-view", "section", van, "battery"}, {"room", "-svg", "-view", "plan", van, "air_tank"},
+		{"room", "-json", "-view", "side", "-reach", "150", van, "backrest_l"},
+	} {
+		t.Run(strings.Join(args[:len(args)-1], " "), func(t *testing.T) {
+			t.Parallel()
+			got := b.same(t, args...)
+			assert.Contains(t, []int{exitClear, exitShort}, got.status)
+			assert.Empty(t, got.stderr)
+		})
+	}
 }
 
 // refuseBroken expects one line for a bad file: which file, where in it (an

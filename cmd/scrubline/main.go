@@ -31,6 +31,12 @@ const usage = `scrubline finds out what will touch what, at every height, before
   scrubline ladder [-up] [-end front|rear|both] [-without KEY]… [-json] FILE
                                          what happens in order on the way down from ride (or up), and how much
                                          further it goes when that is mended; -without supposes a KEY mended
+  scrubline mend [-along x,y,z] [-within MM] [-noturn] [-json] FILE PART
+                                         the smallest moves of a part that keep all its needs at every height;
+                                         exit status 0 clear or a move found, 1 none
+  scrubline room -view section|side|plan [-reach MM] [-cell MM] [-json|-svg] FILE PART
+                                         where a part may be in a view's plane; exit status 0 it may be where it
+                                         stands, 1 it may not
   scrubline new FILE                     a starter scene to fill in
 `
 
@@ -54,12 +60,16 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return runLadder(args[1:], stdout, stderr)
 	case "compare":
 		return runCompare(args[1:], stdout, stderr)
+	case "mend":
+		return runMend(args[1:], stdout, stderr)
+	case "room":
+		return runRoom(args[1:], stdout, stderr)
 	case "new":
 		return runNew(args[1:], stdout, stderr)
 	case "help", "-h", "-help", "--help":
 		fmt.Fprint(stdout, usage)
 		return exitClear
 	}
-	fmt.Fprintf(stderr, "scrubline: unknown command %q; there are serve, export, check, compare, gap, ladder and new\n", args[0])
+	fmt.Fprintf(stderr, "scrubline: unknown command %q; there are serve, export, check, compare, gap, ladder, mend, room and new\n", args[0])
 	return exitBad
 }
