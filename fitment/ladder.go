@@ -94,6 +94,17 @@ func (l *Ladder) All() (rungs []*Rung, struck []bool) {
 // GoesTo is how far the body goes.
 func (l *Ladder) GoesTo() Level { return l.Rungs[l.Stop].At }
 
+// Cautions are what to know before mending any of it, each once.
+func (l *Ladder) Cautions() (out []string) {
+	rungs, _ := l.All()
+	for _, r := range rungs {
+		if r.Finding != nil && r.Finding.Caution != "" && !slices.Contains(out, r.Finding.Caution) {
+			out = append(out, r.Finding.Caution)
+		}
+	}
+	return out
+}
+
 // LadderAsk says which ladder is meant. The zero value is the way down, front
 // and rear together, nothing struck out.
 type LadderAsk struct {

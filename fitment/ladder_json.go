@@ -37,6 +37,7 @@ type (
 		Height  string     `json:"height,omitempty"`
 		Locked  []string   `json:"locked,omitempty"`
 		Text    string     `json:"text"`
+		Caution string     `json:"caution,omitempty"`
 	}
 	jsonPair struct {
 		A string `json:"a"`
@@ -84,7 +85,7 @@ func rungJSON(w *Words, r *Rung) jsonRung {
 	}
 	if f := r.Finding; f != nil {
 		need := round(f.NeedMM)
-		j.Service, j.NeedMM = f.Service, &need
+		j.Service, j.NeedMM, j.Caution = f.Service, &need, f.Caution
 	}
 	if r.Limit != nil {
 		j.Limit = r.Limit.Kind

@@ -142,7 +142,7 @@ func (s *sampler) agrees(f *Finding, a, b Level) bool {
 }
 
 // worstAround holds a rung against samples of everything else.
-func (s *sampler) worstAround(t *rapid.T, f *Finding, r *Rung) {
+func (s *sampler) worstAround(t require.TestingT, f *Finding, r *Rung) {
 	sign := -1.0 // down: what lies beyond the rung is lower
 	if s.up {
 		sign = 1
@@ -247,6 +247,45 @@ func TestLadderOfTheVanWithout(t *testing.T) {
 	}
 	all["room:booster+floor"] = true
 	require.Len(t, m.Ladder(LadderAsk{Without: all}).Rungs, 1)
+}
+
+// The van's own rungs: pairs by searching samples about them, what hangs low by
+// bisection on its clearance.
+func TestLadderOfTheVanAgainstSampling(t *testing.T) {
+	m := open(t, "bakery-van.json")
+	l := m.Ladder(LadderAsk{})
+	s := sampler{m: m, way: m.way(BothEnds)}
+	pairs, low := 0, 0
+	for i := range l.Rungs {
+		r := &l.Rungs[i]
+		switch {
+		case r.Kind == RungTight && r.Finding.Service == "" && !r.AtRide:
+			pairs++
+			s.worstAround(t, r.Finding, r)
+		case r.Kind == RungRimLine && !r.AtRide:
+			low++
+			below := func(u float64) bool {
+				at := s.way.level(s.place(u))
+				for _, b := range m.Clearance(StateAt(at.FrontMM, at.RearMM)).Below {
+					if b.Part == r.Parts[0] {
+						return true
+					}
+				}
+				return false
+			}
+			above, under := 0.0, 1.0
+			for range 40 {
+				if mid := (above + under) / 2; below(mid) {
+					under = mid
+				} else {
+					above = mid
+				}
+			}
+			require.InDelta(t, s.way.level(s.place(under)).RearMM, r.At.RearMM, 0.01)
+		}
+	}
+	require.NotZero(t, pairs)
+	require.NotZero(t, low)
 }
 
 // A limit struck out is the shock of which that length was never measured.

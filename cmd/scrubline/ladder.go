@@ -145,6 +145,12 @@ func printLadder(out io.Writer, m *fitment.Model, l *fitment.Ladder) {
 	for _, u := range l.Undecided {
 		fmt.Fprintf(out, "\n%s and %s are undecided: a rung of theirs may be missing\n", w.Name(u.A), w.Name(u.B))
 	}
+	if said := l.Cautions(); len(said) > 0 {
+		fmt.Fprintln(out)
+		for _, c := range said {
+			fmt.Fprintf(out, "Caution: %s\n", c)
+		}
+	}
 }
 
 func printRung(t io.Writer, w *fitment.Words, r *fitment.Rung, ask fitment.LadderAsk) {

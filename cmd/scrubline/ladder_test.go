@@ -16,7 +16,7 @@ func TestLadderSays(t *testing.T) {
 	status, out, errs := call("ladder", van)
 	require.Equal(t, exitShort, status)
 	require.Empty(t, errs)
-	for _, want := range []string{"from ride down, front and rear together", "spring_rr+exhaust", "driveshaft+air_tank", "End of the travel: aired out", "the same at every height", "holds at ride"} {
+	for _, want := range []string{"from ride down, front and rear together", "spring_rr+exhaust", "driveshaft+air_tank", "End of the travel: aired out", "the same at every height", "holds at ride", "Caution: Heat beside fuel"} {
 		require.Contains(t, out, want)
 	}
 	_, mended, _ := call("ladder", "-without", "exhaust+spring_rr", van)
