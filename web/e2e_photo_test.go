@@ -94,7 +94,7 @@ func TestE2EPhotoIsTrueToScale(t *testing.T) {
 	for name, size := range map[string]browser.Size{"landscape": browser.Landscape, "portrait": browser.Portrait, "phone": browser.Phone} {
 		t.Run(name, func(t *testing.T) {
 			x := open(t, size)
-			x.fileMenu("New vehicle")
+			x.newVehicle()
 			x.checked()
 			x.photoIn(shopShot.picture(t))
 			x.whole("the page of a photo, empty", ".photo-edit")

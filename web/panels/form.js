@@ -1,7 +1,7 @@
 // The form of what is picked up, of the vehicle or of the scene.
 
 import { Do, send } from '../protocol.js';
-import { button, h, keyed, picture, setText, showText } from '../dom.js';
+import { button, h, keyed, picture, setAttr, setText, showText } from '../dom.js';
 import { makeArrange } from './arrange.js';
 import { makeEntry, makeHelp } from './entry.js';
 import { makeJoined, makeNear } from './pairs.js';
@@ -139,13 +139,13 @@ const LONG = 30;
 
 function makeField(page, first, target) {
   const entry = makeEntry(first, (text) => send({ do: Do.edit, target: target(), field: first.field, text }));
-  const words = h('span');
   const help = makeHelp(first.label);
   const mark = makeMark(page, target, help);
-  const label = h('label', { class: 'field-label', for: entry.input.id }, words, mark.word);
-  const el = h('div', { class: `field field-${first.type}` }, label, entry.box, help.ask, help.text, mark.change, entry.error);
+  const label = h('label', { class: 'field-label', for: entry.input.id });
+  const el = h('div', { class: `field field-${first.type}` }, h('div', { class: 'field-names' }, label, mark.word), entry.box, help.ask, help.text, mark.change, entry.error);
   el.renew = (f) => {
-    setText(words, f.label);
+    setText(label, f.label);
+    setAttr(entry.input, 'aria-describedby', f.measured === 'no' ? mark.word.id : null);
     el.classList.toggle('field-long', f.label.length > LONG);
     help.renew(f.help, f.label);
     mark.renew(f);

@@ -3,6 +3,7 @@
 
 import { Do, send } from '../protocol.js';
 import { button, h, setAttr, setText } from '../dom.js';
+import { freshId } from './entry.js';
 
 /** "12 not measured". */
 export const counted = (n) => `${n} not measured`;
@@ -13,7 +14,7 @@ export const counted = (n) => `${n} not measured`;
  * @param {ReturnType<import('./entry.js').makeHelp>} help
  */
 export function makeMark(page, target, help) {
-  const word = h('span', { class: 'field-mark', text: 'not measured', hidden: true });
+  const word = h('span', { class: 'field-mark', id: freshId(), text: 'not measured', hidden: true });
   const change = button({ class: 'quiet field-measured', hidden: true });
   let field = null;
   change.addEventListener('click', () => {
@@ -70,5 +71,5 @@ export function toField(groups, name) {
   const fold = el.closest('details');
   if (fold) fold.open = true;
   el.scrollIntoView({ block: 'center' });
-  el.querySelector('input, select, button')?.focus({ preventScroll: true });
+  (el.querySelector('input, select') ?? el.querySelector('button'))?.focus({ preventScroll: true });
 }
