@@ -90,7 +90,7 @@ func (x *tab) parts() map[string]scene.Part {
 // field is the selector of the input that a label of the form names.
 func (x *tab) field(label string) string {
 	x.t.Helper()
-	id := eval[string](x, `[...document.querySelectorAll(".field-label")].find((e) => e.textContent === `+quote(label)+`)?.htmlFor ?? ""`)
+	id := eval[string](x, `[...document.querySelectorAll(".field-label")].find((e) => (e.firstElementChild ?? e).textContent === `+quote(label)+`)?.htmlFor ?? ""`)
 	require.NotEmpty(x.t, id, "there is no field %s", label)
 	return "#" + id
 }
