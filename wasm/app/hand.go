@@ -336,7 +336,11 @@ func (a *App) settle() {
 func (a *App) rollBack() {
 	h := &a.hand
 	switch h.mode {
-	case dragPart, dragPhoto:
+	case dragPhoto:
+		if h.before != nil {
+			a.doc = h.before
+		}
+	case dragPart:
 		if h.before != nil {
 			// The document stood before, so it can be built again.
 			if err := a.show(h.before); err != nil {

@@ -138,9 +138,11 @@ func (f *photoFit) placed() (h trace.Homography, ok bool) {
 
 // stands says whether a photo stands behind the view as it is now.
 func (a *App) stands(p *scene.Photo) bool {
-	return viewNames[a.view] == string(p.View) &&
-		(a.view != fitment.SectionView || math.Abs(a.station-p.StationMM) <= photoWithin)
+	return viewNames[a.view] == string(p.View) && a.showing != turning && (a.view != fitment.SectionView || a.atStation(p))
 }
+
+// atStation says whether the section stands at a photo's station.
+func (a *App) atStation(p *scene.Photo) bool { return math.Abs(a.station-p.StationMM) <= photoWithin }
 
 // photosHere are the photos behind the main view, in the document's order.
 func (a *App) photosHere() []draw.Photo {
@@ -239,6 +241,7 @@ func (a *App) KeepPicture(key string) bool {
 func (a *App) photoItems() []PhotoItem {
 	list := []PhotoItem{}
 	fits := a.photoFits()
+	a.heldPhoto() // lets go where a part is selected
 	for i := range fits {
 		p := &fits[i].photo
 		it := PhotoItem{
@@ -247,6 +250,7 @@ func (a *App) photoItems() []PhotoItem {
 			Lines: fits[i].report.Lines, Warnings: fits[i].report.Warnings,
 			At: [2]string{a.measured(p.AtMM[0]), a.measured(p.AtMM[1])}, Axes: photoAxes(p.View), Turn: plainNumber(p.TurnDeg),
 		}
+		it.Here = it.Here || a.showing == four && (p.View != scene.PhotoSection || a.atStation(p))
 		it.Wanted = it.Here && !it.Hidden && !a.photos.have[it.Key]
 		if _, ok := fits[i].placed(); !ok {
 			why := "The point it is placed by lies beyond what can be seen of the plane."

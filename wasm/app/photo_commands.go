@@ -33,24 +33,30 @@ func (a *App) photoTake(c *Command, r *Reply) error {
 		Points: [][2]float64{}, Known: []PhotoDraftPoint{}, Checks: []PhotoDraftCheck{},
 		Turn: "0", Opacity: startOpacity, SizePX: [2]int{wide, high}, Key: pic.Key(), Places: a.photoPlaces(),
 	}
+	if _, ok := d.Places[d.View]; !ok {
+		d.View = string(scene.PhotoSection)
+	}
 	d.At = d.Places[d.View].At
 	text, err := json.Marshal(d)
 	r.Text = string(text)
 	return err
 }
 
-// photoPlaces are the coordinates of every view, and those of its middle.
+// photoViews are the views a photo may stand behind.
+var photoViews = [3]fitment.View{fitment.SectionView, fitment.SideView, fitment.PlanView}
+
+// photoPlaces are the coordinates of those views, and those of their middles.
 func (a *App) photoPlaces() map[string]PhotoPlace {
 	list := map[string]PhotoPlace{}
-	shown := a.view
-	for v, name := range viewNames {
-		a.view = v
-		proj := a.projection()
-		mid := proj.World(a.lay.Main.Middle())
-		grid := view.Grid(a.doc.Show, 0)
-		list[name] = PhotoPlace{photoAxes(scene.PhotoView(name)), [2]string{a.length(view.Round(mid[0], grid)), a.length(view.Round(mid[1], grid))}}
+	for _, v := range photoViews {
+		a.in(v, a.lay.Main, func() {
+			proj := a.projection()
+			mid := proj.World(a.lay.Main.Middle())
+			grid := view.Grid(a.doc.Show, 0)
+			list[viewNames[v]] = PhotoPlace{photoAxes(scene.PhotoView(viewNames[v])),
+				[2]string{a.length(view.Round(mid[0], grid)), a.length(view.Round(mid[1], grid))}}
+		})
 	}
-	a.view = shown
 	return list
 }
 
@@ -86,9 +92,7 @@ func (a *App) photoPut(c *Command, r *Reply) error {
 	if err != nil {
 		return err
 	}
-	if err := a.commit(doc, label); err != nil {
-		return err
-	}
+	a.commitPhotos(doc, "", label)
 	if p.ID == "" {
 		p.ID = doc.Photos[len(doc.Photos)-1].ID
 	}
@@ -115,15 +119,21 @@ func (a *App) photoSet(c *Command, _ *Reply) error {
 	if err != nil {
 		return err
 	}
-	if c.Field != "opacity" {
-		return a.commit(doc, label)
+	word := ""
+	if c.Field == "opacity" {
+		word = "photo opacity " + c.Key
 	}
-	if err := a.show(doc); err != nil {
-		return err
-	}
-	a.hist.DoWithin("photo opacity "+c.Key, doc, label)
-	a.save()
+	a.commitPhotos(doc, word, label)
 	return nil
+}
+
+// commitPhotos makes a document the current one that differs in its photos
+// alone: nothing is measured anew for it. Steps of one word are one.
+func (a *App) commitPhotos(doc *scene.Document, word, label string) {
+	a.doc = doc
+	a.hist.DoWithin(word, doc, label)
+	a.save()
+	a.touch()
 }
 
 func (a *App) photoRemove(c *Command, _ *Reply) error {
@@ -131,7 +141,8 @@ func (a *App) photoRemove(c *Command, _ *Reply) error {
 	if err != nil {
 		return err
 	}
-	return a.commit(doc, label)
+	a.commitPhotos(doc, "", label)
+	return nil
 }
 
 // photoShow takes the view to a photo.
@@ -163,10 +174,8 @@ func (a *App) photoHold(c *Command, _ *Reply) error {
 // toPhoto shows the view and the station a photo stands behind, and the point
 // it is placed by where that is off the sheet.
 func (a *App) toPhoto(p *scene.Photo) {
-	for v, name := range viewNames {
-		if name == string(p.View) {
-			a.view = v
-		}
+	if err := a.viewCommand(&Command{View: string(p.View)}, nil); err != nil {
+		return // a photo's view is one of those there are
 	}
 	if a.view == fitment.SectionView {
 		a.setStation(p.StationMM)

@@ -10,7 +10,11 @@ import (
 )
 
 // heldPhoto is the photo a finger moves, when it stands behind the view shown.
+// Who selects a part has that in hand, and lets go of the photo.
 func (a *App) heldPhoto() *scene.Photo {
+	if a.selected != "" {
+		a.photos.held = ""
+	}
 	if a.photos.held == "" {
 		return nil
 	}
@@ -35,20 +39,18 @@ func (a *App) photoTo(f *finger) {
 	d := proj.Step(mgl64.Vec2(f.now.Sub(f.start)))
 	tenth := func(v float64) float64 { return math.Round(v*10)/10 + 0 }
 	doc, _, err := scene.MovePhoto(h.before, a.photos.held, scene.Spot{tenth(h.photoAt[0] + d[0]), tenth(h.photoAt[1] + d[1])})
-	if err == nil {
-		err = a.show(doc)
-	}
 	if err != nil {
 		a.say(sentence(err.Error()))
+		return
 	}
+	a.doc = doc
+	a.touch()
 }
 
 // dropPhoto makes where the photo was moved a step.
 func (a *App) dropPhoto() {
 	if p := a.doc.PhotoNamed(a.photos.held); p != nil && a.doc != a.hand.before {
-		a.hist.Do(a.doc, "moved the photo "+p.Name)
-		a.save()
+		a.commitPhotos(a.doc, "", "moved the photo "+p.Name)
 	}
 	a.hand.before = nil
-	a.touch()
 }

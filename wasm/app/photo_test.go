@@ -199,6 +199,14 @@ func TestHeldPhotoFollowsTheFinger(t *testing.T) {
 	press(a, "touch", p, mgl64.Vec2{40, -30})
 	a.Pointer("pointercancel", "touch", 1, 0, 0, 0)
 	assert.Equal(t, scene.Spot{1000, 300}, at(), "a drag that breaks off moves nothing")
+	send(t, a, Command{Do: "select", Part: a.doc.Parts[0].ID})
+	frame(a)
+	assert.False(t, page.last(t).Photos[0].Held, "a part that is selected takes its place")
+	send(t, a, Command{Do: "select"})
+	press(a, "touch", p, mgl64.Vec2{40, -30})
+	a.Pointer("pointerup", "touch", 1, p[0]+40, p[1]-30, 0)
+	assert.Equal(t, scene.Spot{1000, 300}, at())
+	send(t, a, Command{Do: "photo_hold", Key: "photo-1", On: true})
 	send(t, a, Command{Do: "photo_remove", Key: "photo-1"})
 	press(a, "touch", p, mgl64.Vec2{40, -30})
 	a.Pointer("pointerup", "touch", 1, p[0]+40, p[1]-30, 0)
@@ -208,10 +216,14 @@ func TestHeldPhotoFollowsTheFinger(t *testing.T) {
 // The moves of the strength slider are one step.
 func TestStrengthIsOneStep(t *testing.T) {
 	a, _ := photographed(t)
+	checked := a.checked
+	require.Same(t, checked, a.model)
 	for _, v := range []string{"0.5", "0.45", "0.4", "0.35"} {
 		send(t, a, Command{Do: "photo_set", Key: "photo-1", Field: "opacity", Text: v})
 	}
 	assert.Equal(t, 0.35, a.doc.Photos[0].Opacity)
+	assert.Same(t, checked, a.checked, "nothing is measured anew for a photo")
+	assert.Same(t, checked, a.model)
 	send(t, a, Command{Do: "undo"})
 	assert.Equal(t, startOpacity, a.doc.Photos[0].Opacity)
 }
