@@ -12,7 +12,7 @@ import (
 )
 
 // van is the demo vehicle, the largest scene at hand.
-func van(b *testing.B) *App {
+func van(b testing.TB) *App {
 	text, err := os.ReadFile("../../testdata/scenes/bakery-van.json")
 	if err != nil {
 		b.Fatal(err)

@@ -32,12 +32,12 @@ const (
 func (a *App) picksAt(p mgl64.Vec2) []pickOf {
 	w := &pickWork{a: a, spot: a.spots(), p: p}
 	w.partPicks()
-	w.datumPicks()
 	for i := range w.list { // nearer to the eye comes first of two alike
 		if w.near > w.far {
 			w.list[i].far += deepPx * mgl64.Clamp((w.near-w.depths[i])/(w.near-w.far), 0, 1)
 		}
 	}
+	w.datumPicks()
 	sort.SliceStable(w.list, func(i, j int) bool { return w.list[i].far < w.list[j].far })
 	return w.list[:min(len(w.list), picksMost)]
 }
@@ -176,7 +176,7 @@ func (w *pickWork) datumPicks() {
 		if f.Normal == (scene.Vec{}) {
 			if !a.behindPlane(f.At) {
 				at, depth := w.spot(f.At)
-				w.add(e, at.Sub(w.p).Len(), 1, depth)
+				w.add(e, at.Sub(w.p).Len(), 1, depth) // before a tyre's middle, whichever is nearer to the eye
 			}
 			continue
 		}

@@ -12,6 +12,7 @@ import (
 // earlier label or its leader, and over nothing that was reserved.
 type Placer struct {
 	Frame   view.Rect
+	Not     func(view.Rect) bool // where a label may not lie besides; nil for nowhere
 	taken   []view.Rect
 	leaders []Leader
 }
@@ -21,7 +22,7 @@ func (p *Placer) Reserve(r view.Rect) { p.taken = append(p.taken, r) }
 
 // Free says whether r is in the frame and free.
 func (p *Placer) Free(r view.Rect) bool {
-	if !r.Inside(p.Frame) {
+	if !r.Inside(p.Frame) || p.Not != nil && p.Not(r) {
 		return false
 	}
 	for _, t := range p.taken {

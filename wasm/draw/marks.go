@@ -27,23 +27,39 @@ func Sign(l *List, status fitment.Status, at mgl64.Vec2, size float64) {
 	l.Loop(Paint{Tone: Tight}, 2, nil, t...)
 }
 
-// marks draws the marks and, where there is room, what they measure.
-func (s *Sheet) marks(l *List, labels *Placer) {
+// markBoxes are the squares the marks stand in.
+func (s *Sheet) markBoxes() []view.Rect {
 	boxes := make([]view.Rect, len(s.Marks))
 	for i := range s.Marks {
-		at := s.Marks[i].At(&s.Proj)
-		boxes[i] = view.Rect{X: at[0] - markSize, Y: at[1] - markSize, W: 2 * markSize, H: 2 * markSize}
-		labels.Reserve(boxes[i])
+		boxes[i] = around(s.Marks[i].At(&s.Proj), markSize)
 	}
+	return boxes
+}
+
+// keepClear reserves what no words may stand on, before any are placed: the
+// marks, the gaps they dimension, and the tapes with their ends.
+func (s *Sheet) keepClear(labels *Placer) {
+	for i, box := range s.markBoxes() {
+		labels.Reserve(box)
+		if p, q := s.Proj.Screen(s.Marks[i].P), s.Proj.Screen(s.Marks[i].Q); q.Sub(p).Len() > 2*markSize {
+			labels.leaders = append(labels.leaders, Leader{p, q})
+		}
+	}
+	keepTapesClear(labels, s.Tapes)
+}
+
+// marks draws the marks and, where there is room, what they measure.
+func (s *Sheet) marks(l *List, labels *Placer) {
+	boxes := s.markBoxes()
 	for i := len(s.Marks) - 1; i >= 0; i-- {
 		m := &s.Marks[i]
 		switch {
 		case m.Dimension:
 			dimensionIn(l, Paint{Tone: StatusTone(m.Status, Hand)}, s.Proj.Screen(m.P), s.Proj.Screen(m.Q))
 		case m.Status == "":
-			l.Stroke(Paint{Tone: Hand}, Narrow, nil, s.Proj.Screen(m.P), s.Proj.Screen(m.Q))
+			gapLine(l, Paint{Tone: Hand}, s.Proj.Screen(m.P), s.Proj.Screen(m.Q), false)
 		case m.Status == fitment.Tight:
-			l.Stroke(Paint{Tone: Tight}, Narrow, nil, s.Proj.Screen(m.P), s.Proj.Screen(m.Q))
+			gapLine(l, Paint{Tone: Tight}, s.Proj.Screen(m.P), s.Proj.Screen(m.Q), crowded(boxes, i))
 		}
 		size := markSize
 		if m.Selected {
@@ -145,6 +161,8 @@ func (s *Sheet) name(l *List, labels *Placer, o *fitment.Outline, selected bool)
 	if box.W < 160 && box.H < 160 {
 		subject = box
 	}
+	labels.Not = s.covers(pieces)
+	defer func() { labels.Not = nil }()
 	leader := func(r view.Rect) Leader {
 		return Leader{at, mgl64.Vec2{mgl64.Clamp(at[0], r.X, r.X+r.W), mgl64.Clamp(at[1], r.Y, r.Y+r.H)}}
 	}
@@ -186,6 +204,30 @@ func (s *Sheet) holds(pieces [][]fitment.Pt, r view.Rect) bool {
 	return true
 }
 
+// covers says of a screen rectangle whether it lies on any of the pieces: a name
+// beside a part never covers the part.
+func (s *Sheet) covers(pieces [][]fitment.Pt) func(view.Rect) bool {
+	on := make([][]fitment.Pt, len(pieces))
+	for i, piece := range pieces {
+		for _, p := range s.screen(piece) {
+			on[i] = append(on[i], fitment.Pt(p))
+		}
+		on[i] = anticlockwise(on[i])
+	}
+	return func(r view.Rect) bool {
+		var c []fitment.Pt
+		for _, p := range corners(r) {
+			c = append(c, fitment.Pt(p))
+		}
+		for _, q := range on {
+			if len(q) > 2 && len(common(anticlockwise(c), q)) > 2 {
+				return true
+			}
+		}
+		return false
+	}
+}
+
 // circle is a polygon close to a circle.
 func circle(c mgl64.Vec2, r float64) []mgl64.Vec2 {
 	out := make([]mgl64.Vec2, 32)
@@ -194,4 +236,41 @@ func circle(c mgl64.Vec2, r float64) []mgl64.Vec2 {
 		out[i] = mgl64.Vec2{c[0] + r*cos, c[1] + r*sin}
 	}
 	return out
+}
+
+// crowded says that a mark stands on one before it, which is worse or meant.
+func crowded(boxes []view.Rect, i int) bool {
+	for k := range i {
+		if boxes[k].Overlaps(boxes[i]) {
+			return true
+		}
+	}
+	return false
+}
+
+// gapLine dimensions a gap between its two nearest points, ISO 129-1: arrows
+// between them where there is room, and from outside where there is not. plain
+// leaves the arrows out, where marks stand close.
+func gapLine(l *List, p Paint, a, b mgl64.Vec2, plain bool) {
+	d := b.Sub(a)
+	n := d.Len()
+	switch {
+	case n < 1:
+		return
+	case n > 2*markSize+16:
+		dimensionIn(l, p, a, b)
+		return
+	}
+	l.Stroke(p, Narrow, nil, a, b)
+	if plain {
+		return
+	}
+	u := d.Mul(1 / n)
+	w := mgl64.Vec2{-u[1], u[0]}.Mul(2.8)
+	for _, end := range [2]struct{ at, out mgl64.Vec2 }{{a, u.Mul(-1)}, {b, u}} {
+		tail := end.at.Add(end.out.Mul(markSize + 13))
+		l.Stroke(p, Narrow, nil, end.at, tail)
+		back := end.at.Add(end.out.Mul(8))
+		l.Stroke(p, Narrow, nil, back.Add(w), end.at, back.Sub(w))
+	}
 }

@@ -91,6 +91,7 @@ func (s *Sheet) Compose(l *List) {
 	labels := &Placer{Frame: s.Rect.Inset(6)}
 	caption := view.Rect{X: s.Rect.X + 6, Y: s.Rect.Y + 6, W: s.Measure(s.Caption, 15, false) + 16, H: 28}
 	labels.Reserve(caption)
+	s.keepClear(labels)
 	if s.View != fitment.PlanView {
 		s.ground(l, labels)
 	}
@@ -211,10 +212,12 @@ func (s *Sheet) rimLine(l *List, labels *Placer) {
 	}
 	l.Stroke(Paint{Tone: Soft}, Fine, DashDot, mgl64.Vec2{r.X + 8, y}, mgl64.Vec2{r.X + r.W - 8, y})
 	w := s.Measure(s.RimText, 14, false)
-	box := view.Rect{X: r.X + r.W - w - 18, Y: y - 22, W: w + 8, H: 19}
-	if labels.Take(box) {
-		knockout(l, box)
-		l.Text(Paint{Tone: Soft}, 14, false, Left, box.X+4, y-7, s.RimText)
+	for _, x := range [...]float64{r.X + r.W - w - 18, r.X + 10, r.X + r.W*0.66, r.X + r.W*0.25} {
+		if box := (view.Rect{X: x, Y: y - 22, W: w + 8, H: 19}); labels.Take(box) {
+			knockout(l, box)
+			l.Text(Paint{Tone: Soft}, 14, false, Left, box.X+4, y-7, s.RimText)
+			return
+		}
 	}
 }
 

@@ -37,13 +37,18 @@ func (s *Sheet) tapes(l *List, labels *Placer) {
 	(&tapeSheet{s.Tapes, s.Held, s.Rect, s.Measure}).compose(l, labels)
 }
 
-func (s *tapeSheet) compose(l *List, labels *Placer) {
-	for i := range s.tapes { // no label may cross a line, its own included
-		labels.leaders = append(labels.leaders, Leader{s.tapes[i].P, s.tapes[i].Q})
-		for _, end := range [2]mgl64.Vec2{s.tapes[i].P, s.tapes[i].Q} {
+// keepTapesClear keeps words off the tapes, their own words included.
+func keepTapesClear(labels *Placer, tapes []TapeLine) {
+	for i := range tapes {
+		labels.leaders = append(labels.leaders, Leader{tapes[i].P, tapes[i].Q})
+		for _, end := range [2]mgl64.Vec2{tapes[i].P, tapes[i].Q} {
 			labels.Reserve(around(end, 5))
 		}
 	}
+}
+
+// compose draws the tapes; [keepTapesClear] has gone before.
+func (s *tapeSheet) compose(l *List, labels *Placer) {
 	for i := range s.tapes {
 		s.line(l, &s.tapes[i])
 	}

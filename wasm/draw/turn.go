@@ -59,6 +59,7 @@ func (s *TurnSheet) Compose(l *List) {
 	labels := &Placer{Frame: s.Rect.Inset(6)}
 	caption := view.Rect{X: s.Rect.X + 6, Y: s.Rect.Y + 6, W: s.Measure(s.Caption, 15, false) + 16, H: 28}
 	labels.Reserve(caption)
+	keepTapesClear(labels, s.Tapes)
 	s.cross(l, labels)
 	(&tapeSheet{s.Tapes, s.Held, s.Rect, s.Measure}).compose(l, labels)
 	knockout(l, caption)
