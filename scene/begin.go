@@ -82,6 +82,14 @@ func Begin(a Answers, show Units) *Begun {
 	return b.Begun
 }
 
+// Unanswered is the starter with all that the questions would have asked, and
+// all that they leave as it is, listed as not measured.
+func Unanswered() *Document {
+	doc := New()
+	doc.Unmeasured = Begin(nil, doc.Show).Doc.Unmeasured // of the same parts
+	return doc
+}
+
 // begin is a vehicle being made.
 type begin struct {
 	*Begun

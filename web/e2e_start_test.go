@@ -159,7 +159,7 @@ func (w *worker) underside() {
 		l := w.look()
 		return l.View == "plan" && has(l.Parts, "left-frame-rail", "right-frame-rail", "front-axle", "rear-axle", "driveshaft", "front-left-wheel", "rear-right-wheel")
 	})
-	doc := w.asFiled()
+	doc := w.document()
 	v := &doc.Vehicle
 	assert.InDelta(w.t, 118.5*25.4, v.WheelbaseMM, 1e-6)
 	assert.Equal(w.t, "235/75R15", v.Front.Tyre.Code)
@@ -176,7 +176,7 @@ func (w *worker) underside() {
 
 // measuresOneMore goes from the count over the list to a field, and types.
 func (w *worker) measuresOneMore() {
-	n := len(w.asFiled().NotMeasured())
+	n := len(w.document().NotMeasured())
 	w.raise()
 	require.Equal(w.t, fmt.Sprint(n, " not measured"), w.text(".unmeasured-count"))
 	w.tap(".unmeasured-count")
@@ -190,16 +190,9 @@ func (w *worker) measuresOneMore() {
 	assert.True(w.t, eval[bool](w.tab, field+`.querySelector(".field-mark").checkVisibility()`))
 	eval[string](w.tab, `document.activeElement.select(), ""`)
 	w.must(w.Type("1502\r"))
-	w.eventually("the track is measured", func() bool { return len(w.asFiled().NotMeasured()) == n-1 })
+	w.eventually("the track is measured", func() bool { return len(w.document().NotMeasured()) == n-1 })
 	w.wait(`!` + field + `.querySelector(".field-mark").checkVisibility()`)
 	w.leaveForm()
-}
-
-func (x *tab) asFiled() *scene.Document {
-	x.t.Helper()
-	doc, err := scene.Decode([]byte(x.file()))
-	x.must(err)
-	return doc
 }
 
 func has(parts map[string][2]float64, ids ...string) bool {

@@ -23,7 +23,7 @@ func runNew(args []string, stdout, stderr io.Writer) int {
 		complain(stderr, "%s: cannot be written: %v", rest[0], reason(err))
 		return exitBad
 	}
-	_, err = f.Write(scene.Encode(scene.New()))
+	_, err = f.Write(scene.Encode(scene.Unanswered()))
 	if cerr := f.Close(); err == nil {
 		err = cerr
 	}

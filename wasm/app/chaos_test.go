@@ -110,6 +110,8 @@ func anyCommand(t *rapid.T, a *App) Command {
 		{Do: "edit", Target: "scene", Field: "height/aired_out/rear_mm", Text: "-90 mm"},
 		{Do: "let_move", Part: part, Kind: "hinge"}, {Do: "let_move", Part: part, Kind: "slide"}, {Do: "rest"},
 		{Do: "move", Key: movement, MM: mm}, {Do: "stop_move", Key: movement},
+		{Do: "measured", Target: "part:" + part}, {Do: "measured", Target: "part:" + part, On: true}, {Do: "form", Text: "unmeasured"},
+		{Do: "begin", Text: `{"wheelbase":"3300","rear_hold":"leaf_springs"}`, Row: 2, On: true},
 		{Do: "join", A: part, B: tank, On: true, Text: "bracket"},
 		{Do: "variant_new", Text: "One"}, {Do: "variant", Key: "one"}, {Do: "variant"}, {Do: "variant_take", Key: "one"},
 		{Do: "variant_drop", Key: "one"}, {Do: "variant_set", Key: "one", Field: "note", Text: "here"}, {Do: "compare", On: mm > 0},

@@ -104,9 +104,8 @@ func (a *App) open(c *Command, _ *Reply) error {
 
 // starter keeps the unit the user reads.
 func (a *App) starter(*Command, *Reply) error {
-	doc := scene.New()
+	doc := scene.Unanswered()
 	doc.Show = a.doc.Show
-	doc.Unmeasured = scene.Begin(nil, doc.Show).Doc.Unmeasured // as when no question is answered
 	return a.replace(doc)
 }
 
@@ -165,6 +164,9 @@ func (a *App) travelBack(step func() (*scene.Document, bool), word, label string
 	}
 	a.arr.question = nil
 	a.live = upper(word + label)
+	if label == beginLabel {
+		clear(a.fitted[:]) // it is another vehicle
+	}
 	a.fitStrip()
 	a.save()
 	return nil
