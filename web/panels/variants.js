@@ -149,7 +149,7 @@ function makeTable(name, heads, rows) {
 }
 
 function makeCell(head, text, mark) {
-  const cell = h('td', { role: 'cell' }, h('span', { class: 'cell-head', 'aria-hidden': 'true', text: head }));
+  const cell = h('td', { role: 'cell' }, h('span', { class: 'cell-head', text: head }));
   const pic = picture('');
   if (mark) setPicture(pic, mark);
   cell.append(h('span', { class: 'cell-text' }, mark ? pic : null, h('span', { text })));
