@@ -77,6 +77,7 @@ function showPanels(p) {
   p.see ??= { tapes: [], taping: { words: '' }, checked: { words: '' }, show: [], hidden: '', four: false };
   p.variants ??= [];
   renewBar(p);
+  menu.unmeasured(p.unmeasured ?? 0);
   panel.renew(p);
   tape.renew(p);
   showing.renew(p);

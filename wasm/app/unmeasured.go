@@ -107,7 +107,7 @@ func (a *App) unmeasuredForm() *Form {
 	f := &Form{Target: "unmeasured", Title: notMeasuredWords(len(list)), Fields: []FormField{},
 		Sub: "Defaults and guesses. Type a value where it stands, and it leaves this list."}
 	if len(list) == 0 {
-		f.Sub = "Every value is typed, or marked as measured."
+		f.Sub = "No value is marked as not measured. A field’s ? marks one."
 	}
 	for _, u := range list {
 		group := u.Part
@@ -129,7 +129,7 @@ func (a *App) unmeasuredForm() *Form {
 // notMeasuredWords is the count for people.
 func notMeasuredWords(n int) string {
 	if n == 0 {
-		return "All measured"
+		return "Not measured: none"
 	}
 	return strconv.Itoa(n) + " not measured"
 }

@@ -1,7 +1,7 @@
 // The File menu: open, save, share, start anew; the forms of the vehicle and
 // the scene; light or dark; what is kept where.
 
-import { button, h, picture, setAttr, showText } from '../dom.js';
+import { button, h, picture, setAttr, setText, showText } from '../dom.js';
 import * as files from '../files.js';
 import * as store from '../store.js';
 import * as theme from '../theme.js';
@@ -28,17 +28,23 @@ export function makeMenu(page) {
     setAttr(top, 'aria-expanded', String(on));
   };
   top.addEventListener('click', () => show(list.hidden));
-  fillMenu(list, page, show, before);
+  const open = item('', () => {
+    show(false);
+    page.openForm('unmeasured');
+  });
+  fillMenu(list, page, show, before, open);
   list.append(themeChoice(), status, net);
   closeOutside(menu, top, show);
   return {
     el: menu,
     kept: (text) => showText(status, text),
     network: (text) => showText(net, text),
+    /** How many values are not measured yet. */
+    unmeasured: (n) => setText(open, n ? `${n} not measured yet` : 'Not measured: none'),
   };
 }
 
-function fillMenu(list, page, show, before) {
+function fillMenu(list, page, show, before, open) {
   const act = (label, action) => item(label, async () => {
     show(false);
     await action();
@@ -61,7 +67,7 @@ function fillMenu(list, page, show, before) {
     act('Photos behind the drawing', () => page.openPhotos()),
     act('Vehicle: axles and tyres', () => page.openForm('vehicle')),
     act('Scene: name, heights, tolerance', () => page.openForm('scene')),
-    act('Not measured yet', () => page.openForm('unmeasured')),
+    open,
     act('Shelf: parts, mass, cost', () => page.openShelf()),
     act('Variants: side by side', () => page.openVariants()),
     h('hr'),
