@@ -107,9 +107,10 @@ func TestRoomRefusesWhatMakesNoSense(t *testing.T) {
 }
 
 // rooms holds the rooms of random parts against sampled places: outside a band of
-// one cell along the border each place is on the right side of it.
+// one cell along the border each place is on the right side of it. What is thinner
+// than a cell the map may miss, but only where the cell's middle is not of it.
 func rooms(t *testing.T, parts, places int) {
-	free, all, tried, proven := 0.0, 0, 0, 0
+	free, all, tried, proven, slivers := 0.0, 0, 0, 0, 0
 	for seed := range uint64(parts) {
 		r := rand.New(rand.NewPCG(17, seed))
 		doc := mendScene(r)
@@ -134,28 +135,48 @@ func rooms(t *testing.T, parts, places int) {
 			}
 			tried++
 			if shiftedShort(m, p, vec(to).Sub(vec(ref)), states) {
-				require.NotEmpty(t, by, "seed %d: %v falls short", seed, to)
+				if by == "" { // thinner than a cell: then the middle of its cell is free
+					slivers++
+					require.True(t, keepsAll(compile(t, movedTo(t, doc, room.middleOf(to, u, w))), "p"), "seed %d: %v falls short", seed, to)
+				}
 				continue
 			}
-			if by == "" && r.IntN(40) > 0 {
+			if by == "" && r.IntN(40) > 0 || by != "" && r.IntN(8) > 0 {
 				continue
 			}
-			moved, _, err := scene.MovePart(doc, "p", to)
-			require.NoError(t, err)
 			proven++
-			mm := compile(t, moved)
+			mm := compile(t, movedTo(t, doc, to))
 			if by == "" {
 				require.Empty(t, shortOf(mm, "p"), "seed %d: %v", seed, to)
-			} else {
-				require.False(t, keepsAll(mm, "p"), "seed %d: %v is free, the map says %s", seed, to, by)
+			} else if keepsAll(mm, "p") {
+				slivers++
+				require.False(t, keepsAll(compile(t, movedTo(t, doc, room.middleOf(to, u, w))), "p"), "seed %d: %v is free, the map says %s", seed, to, by)
 			}
 		}
 	}
 	free /= float64(all)
-	t.Logf("%d rooms, %.0f %% free, %d places, %d of them checked whole", all, 100*free, tried, proven)
+	t.Logf("%d rooms, %.0f %% free, %d places, %d of them checked whole, %d in pieces thinner than a cell", all, 100*free, tried, proven, slivers)
+	require.LessOrEqual(t, slivers*1000, tried)
 	require.Greater(t, free, 0.1)
 	require.Less(t, free, 0.9)
 	require.Greater(t, tried, parts*places/2)
+}
+
+// movedTo is a document with the part p elsewhere.
+func movedTo(t *testing.T, doc *scene.Document, to scene.Vec) *scene.Document {
+	t.Helper()
+	moved, _, err := scene.MovePart(doc, "p", to)
+	require.NoError(t, err)
+	return moved
+}
+
+// middleOf is a place put into the middle of its cell.
+func (r *Room) middleOf(to scene.Vec, u, w int) scene.Vec {
+	for k, axis := range [2]int{u, w} {
+		n := math.Floor((to[axis] - r.LoMM[k]) / r.CellMM)
+		to[axis] = r.LoMM[k] + (n+0.5)*r.CellMM
+	}
+	return to
 }
 
 // clearOfBorder is what the map says of a place, and whether all cells beside it

@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"regexp"
+	"slices"
 	"strings"
 )
 
@@ -48,6 +49,54 @@ func goTest(env []string, args ...string) (passed, failed int) {
 		failed = 1
 	}
 	return passed, failed
+}
+
+// rapidSeed is where the property tests begin to draw here, so that the same
+// sources give the same outcome; started by hand they draw anew every time.
+const rapidSeed = "1955"
+
+// seeded is goTest with the property tests drawing from one seed. Only packages
+// that have such tests know the option.
+func seeded(env []string, args ...string) (passed, failed int) {
+	var options, patterns []string
+	for _, a := range args {
+		if strings.HasPrefix(a, "-") {
+			options = append(options, a)
+		} else {
+			patterns = append(patterns, a)
+		}
+	}
+	list := exec.Command("go", append([]string{"list", "-f", "{{.ImportPath}}{{range .TestImports}} {{.}}{{end}}{{range .XTestImports}} {{.}}{{end}}"}, patterns...)...)
+	list.Env = append(os.Environ(), env...)
+	out, err := list.Output()
+	if err != nil {
+		fmt.Println("   FAILED: go list:", err)
+		return 0, 1
+	}
+	drawing, plain := split(string(out))
+	for _, run := range [][]string{append(drawing, "-rapid.seed="+rapidSeed), plain} {
+		if len(run) > 0 && !strings.HasPrefix(run[0], "-") {
+			p, f := goTest(env, append(append([]string(nil), options...), run...)...)
+			passed, failed = passed+p, failed+f
+		}
+	}
+	return passed, failed
+}
+
+// split parts the lines of packages with what their tests import into those that
+// draw and the others.
+func split(list string) (drawing, plain []string) {
+	for _, line := range strings.Split(strings.TrimSpace(list), "\n") {
+		words := strings.Fields(line)
+		switch {
+		case len(words) == 0:
+		case slices.Contains(words[1:], "pgregory.net/rapid"):
+			drawing = append(drawing, words[0])
+		default:
+			plain = append(plain, words[0])
+		}
+	}
+	return drawing, plain
 }
 
 // countTests reads go test's events and prints a line for each package, and

@@ -34,3 +34,13 @@ func TestCountTests(t *testing.T) {
 		})
 	}
 }
+
+// The lines are the form that verify asks of go list.
+func TestSplit(t *testing.T) {
+	drawing, plain := split("a testing pgregory.net/rapid\nb testing\nc\n")
+	require.Equal(t, []string{"a"}, drawing)
+	require.Equal(t, []string{"b", "c"}, plain)
+	drawing, plain = split("")
+	require.Empty(t, drawing)
+	require.Empty(t, plain)
+}

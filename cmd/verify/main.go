@@ -74,12 +74,12 @@ func steps() []step {
 		{"format", func() (int, int) { return quiet("gofmt", "-l", ".") }},
 		{"vet, native", func() (int, int) { return command(nil, "go", "vet", "-tags", "e2e", "./...") }},
 		{"vet, WebAssembly", func() (int, int) { return command(wasmEnv, "go", append([]string{"vet"}, forWasm...)...) }},
-		{"tests, native", func() (int, int) { return goTest(nil, "./...") }},
+		{"tests, native", func() (int, int) { return seeded(nil, "./...") }},
 		{"tests with the race detector", func() (int, int) {
 			return goTest([]string{"CGO_ENABLED=1"}, "-race", "./web/...", "./cmd/scrubline/...")
 		}},
 		{"tests, WebAssembly under Node", func() (int, int) {
-			return goTest(wasmEnv, append([]string{"-exec=" + wasmExec()}, pure...)...)
+			return seeded(wasmEnv, append([]string{"-exec=" + wasmExec()}, pure...)...)
 		}},
 		{"fuzzing", fuzz},
 		{"tests in Node and Chromium, gaps against another library", func() (int, int) {

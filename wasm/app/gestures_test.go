@@ -123,16 +123,11 @@ func TestPinchKeepsTheSheetUnderTheFingers(t *testing.T) {
 		y := func(n string) float64 { return rapid.Float64Range(m.Y+20, m.Y+m.H-20).Draw(t, n) }
 		p, q := mgl64.Vec2{x("px"), y("py")}, mgl64.Vec2{x("qx"), y("qy")}
 		if q.Sub(p).Len() < 60 { // two fingers come down no closer
-			q = p.Add(mgl64.Vec2{60, 30})
-			if !m.Contains(q) {
-				q = p.Sub(mgl64.Vec2{60, 30})
+			in := mgl64.Vec2{m.X + m.W/2, m.Y + m.H/2}.Sub(p)
+			if in.Len() < 1 {
+				in = mgl64.Vec2{1, 0}
 			}
-			if !m.Contains(q) {
-				q = p.Add(mgl64.Vec2{60, -30})
-			}
-			if !m.Contains(q) {
-				q = p.Add(mgl64.Vec2{-60, 30})
-			}
+			q = p.Add(in.Normalize().Mul(67))
 		}
 		proj := a.projection()
 		wp, wq := proj.World(p), proj.World(q)

@@ -51,7 +51,7 @@ func TestSearchAgainstSampling(t *testing.T) {
 			return geom.V(g.Draw(t, name+"x"), g.Draw(t, name+"y"), g.Draw(t, name+"z"))
 		}
 		n := rapid.IntRange(1, 3).Draw(t, "n")
-		b := &ball{base: v("base", 260), r: rapid.Float64Range(10, 200).Draw(t, "r")}
+		b := &ball{base: v("base", 300), r: rapid.Float64Range(10, 200).Draw(t, "r")}
 		for i := 0; i < n; i++ {
 			b.dir[i] = v("dir", 1.5)
 		}
@@ -76,8 +76,9 @@ func TestSearchAgainstSampling(t *testing.T) {
 			touching++
 		}
 	})
-	require.Greater(t, touching*10, all*3, "too few pairs touch for the test to mean anything")
-	require.Less(t, touching*10, all*7, "too few pairs are apart for the test to mean anything")
+	t.Logf("%d of %d touch", touching, all)
+	require.Greater(t, touching*10, all*2, "too few pairs touch for the test to mean anything")
+	require.Less(t, touching*10, all*8, "too few pairs are apart for the test to mean anything")
 }
 
 // A pair that is far apart costs one gap.
