@@ -42,10 +42,7 @@ func (x *tab) goes() string {
 // toTheWay opens the list; on a phone the sheet comes up first.
 func (x *tab) toTheWay() {
 	x.t.Helper()
-	if eval[bool](x, `document.getElementById("grip").checkVisibility() && document.getElementById("panel").dataset.sheet === "low"`) {
-		x.tap("#grip")
-		x.wait(`document.getElementById("panel").dataset.sheet !== "low"`)
-	}
+	x.raise()
 	x.tap(`[aria-controls="tab-ladder"]`)
 	x.wait(shown("#tab-ladder"))
 	x.wait(`document.querySelector(".way").ariaBusy === "false"`)
@@ -81,6 +78,7 @@ func TestE2ETheWayDown(t *testing.T) {
 			require.NoError(t, err)
 			l := m.Ladder(fitment.LadderAsk{})
 			x.readsAs(l, fitment.NewWords(doc))
+			x.whole("the way down", "#app")
 
 			first := l.Rungs[l.Stop]
 			x.tap(".way > .way-list .rung-mend")
@@ -88,6 +86,8 @@ func TestE2ETheWayDown(t *testing.T) {
 			now, then, _ := strings.Cut(x.goes(), ";")
 			assert.Less(t, rear(t, then), rear(t, now), "it goes lower: %s", x.goes())
 			assert.True(t, x.wayRows()[0].Struck)
+			x.openFolds()
+			x.whole("the way down with one struck out", "#app")
 			mended := m.Ladder(fitment.LadderAsk{Without: map[string]bool{first.Cause: true}})
 			assert.InDelta(t, mended.GoesTo().RearMM, rear(t, then), 0.06)
 
@@ -152,3 +152,9 @@ func (x *tab) goesToRungs(doc *scene.Document, l *fitment.Ladder) {
 }
 
 func abs(v float64) float64 { return max(v, -v) }
+
+// openFolds opens what is folded on the list.
+func (x *tab) openFolds() {
+	x.t.Helper()
+	eval[bool](x, `(document.querySelectorAll(".way details").forEach((e) => { e.open = true; }), true)`)
+}
