@@ -156,7 +156,7 @@ const (
 )
 
 func (b *begin) vehicle(v *Vehicle) {
-	v.WheelbaseMM = b.length(AskWheelbase, "the wheelbase", 500, 12000, v.WheelbaseMM)
+	v.WheelbaseMM = b.length(AskWheelbase, "the wheelbase", 500, 10000, v.WheelbaseMM)
 	b.given(AskWheelbase, "vehicle/wheelbase_mm")
 	b.tyre(AskFrontTyre, "front", &v.Front)
 	if b.choice(AskRearSame, SameTyre, OtherTyre) == OtherTyre {
