@@ -128,7 +128,7 @@ func TestBeginSaysWhatIsWrongAtTheQuestion(t *testing.T) {
 		{Millimetres, AskWheelbase, "long", "Type a length such as"},
 		{Millimetres, AskWheelbase, "12 3/8", "A fraction needs its unit"},
 		{Millimetres, AskWheelbase, "400", "The wheelbase must be from 500 to 10000 mm."},
-		{Inches, AskWheelbase, "9", `from 19 11/16 to 472 7/16 in.`},
+		{Inches, AskWheelbase, "9", `from 19 11/16 to 393 11/16 in.`},
 		{Inches, AskFrontTyre, "225/45", "Type all of the size on its side"},
 		{Inches, AskFrontTyre, "wide", "Type the size on its side"},
 		{Inches, AskFrontTyre, "9", "A tyre's diameter is from 9 13/16"},
