@@ -269,6 +269,7 @@ func (c *checker) variant(at string, v *Variant) {
 	}
 	made, err := Resolve(c.doc, v.ID)
 	if err == nil {
+		made.Photos = nil // no variant has its own
 		err = made.Validate()
 	}
 	if err != nil {

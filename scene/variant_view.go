@@ -37,6 +37,15 @@ func (doc *Document) Whole() *Document {
 	return c
 }
 
+// Alternatives lists the variants of the file a document is of, for their names:
+// what the one that is shown has become is not in it; see [Document.Whole].
+func (doc *Document) Alternatives() []Variant {
+	if doc.whole != nil {
+		return doc.whole.Variants
+	}
+	return doc.Variants
+}
+
 // through is the document as seen through a variant, or as it is where that is
 // not there.
 func (doc *Document) through(id string) *Document {
@@ -57,6 +66,7 @@ func (doc *Document) VariantsHold() error {
 		v := &all.Variants[i]
 		made, err := Resolve(all, v.ID)
 		if err == nil {
+			made.Photos = nil // no variant has its own
 			err = made.Validate()
 		}
 		if err != nil {
@@ -71,11 +81,12 @@ func (v *Variant) wouldNot(show Units, err error) error {
 	return fmt.Errorf("the variant %s would not hold: %w", v.Name, sentence(show, nil, err))
 }
 
-// SameDrawn says whether two documents show the same, whatever else they hold.
+// SameDrawn says whether two documents have the same parts and numbers, whatever
+// variants and photos they hold.
 func SameDrawn(a, b *Document) bool {
 	plain := func(doc *Document) []byte {
 		c := *doc
-		c.Variants, c.Shown, c.whole = nil, "", nil
+		c.Variants, c.Shown, c.whole, c.Photos = nil, "", nil, nil
 		return Encode(&c)
 	}
 	return a == b || bytes.Equal(plain(a), plain(b))

@@ -83,8 +83,10 @@ func (a *App) variantCommand(c *Command, _ *Reply) error {
 
 // shownName is what the shown variant is called.
 func (a *App) shownName() string {
-	if v := a.doc.Whole().VariantNamed(a.doc.Shown); v != nil {
-		return v.Name
+	for _, v := range a.doc.Alternatives() {
+		if v.ID == a.doc.Shown {
+			return v.Name
+		}
 	}
 	return fitment.Drawn
 }
@@ -139,14 +141,14 @@ func (a *App) variantTake(c *Command, _ *Reply) error {
 // variantItems lists the scene as drawn and its variants; nothing where there
 // are none.
 func (a *App) variantItems() []VariantItem {
-	whole := a.doc.Whole()
+	all := a.doc.Alternatives()
 	list := []VariantItem{}
-	if len(whole.Variants) == 0 {
+	if len(all) == 0 {
 		return list
 	}
 	list = append(list, VariantItem{Name: fitment.Drawn, Shown: a.doc.Shown == ""})
-	for i := range whole.Variants {
-		v := &whole.Variants[i]
+	for i := range all {
+		v := &all[i]
 		list = append(list, VariantItem{ID: v.ID, Name: v.Name, Note: v.Note, Shown: a.doc.Shown == v.ID})
 	}
 	return list

@@ -141,7 +141,7 @@ func TestTheComparisonOnTheSheet(t *testing.T) {
 	require.Equal(t, []string{"Air tank: 150 to the right"}, c.Differs[0].Lines)
 	pair := -1
 	for i, r := range c.Rows {
-		if r.Label == "Driveshaft and air tank" {
+		if r.Label == "Driveshaft and air tank, need 25" {
 			pair = i
 		}
 	}
