@@ -187,7 +187,11 @@ func (x *tab) toPixel(name string, px [2]float64, offX, offY float64) {
 	at := x.inHand()
 	from := x.onPicture(at)
 	x.must(x.Drag(from, browser.Point{X: from.X - offX, Y: from.Y - offY}, 6))
-	x.eventually(name+" was dragged", func() bool { return x.inHand() != at })
+	x.eventually(name+" was dragged all the way", func() bool {
+		q := x.inHand()
+		p := x.onPicture(q)
+		return math.Hypot(p.X-(from.X-offX), p.Y-(from.Y-offY)) < 1.5
+	})
 	assert.True(x.t, eval[bool](x, shown(".pick-glass")), "a glass shows what the finger hides")
 	for axis, keys := range [2][2]string{{"One pixel left", "One pixel right"}, {"One pixel up", "One pixel down"}} {
 		for n := 0; ; n++ {
@@ -196,7 +200,7 @@ func (x *tab) toPixel(name string, px [2]float64, offX, offY float64) {
 			if math.Abs(d) <= 0.5 {
 				break
 			}
-			require.Less(x.t, n, 40, "%s: nudged from %v towards %v without end", name, was, px)
+			require.Less(x.t, n, 12, "%s: nudged from %v towards %v without end", name, was, px)
 			key := keys[0]
 			if d > 0 {
 				key = keys[1]
@@ -268,7 +272,7 @@ func (x *tab) knownLength(s shot) {
 func (x *tab) liesRight() {
 	x.t.Helper()
 	want := [2]float64{1000 + redMark[0], 300 + redMark[1]}
-	x.eventually("the mark is drawn", func() bool { _, n := x.red(); return n > 20 })
+	x.eventually("the mark is drawn", func() bool { _, n := x.red(); return n > 4 })
 	// Nearer, so that a pixel is less than a millimetre.
 	p := x.onCanvas(x.onPlane(want))
 	before := x.look().PxPerMM
@@ -336,13 +340,13 @@ func (x *tab) undoneAndKept() {
 	x.eventually("it is gone", func() bool { _, n := x.red(); return n == 0 })
 	assert.NotContains(x.t, x.file(), `"photos"`)
 	x.tap(".step-redo")
-	x.eventually("it is back", func() bool { _, n := x.red(); return n > 20 })
+	x.eventually("it is back", func() bool { _, n := x.red(); return n > 4 })
 	assert.Equal(x.t, with, x.file())
 	x.raise()
 	x.tap(".photo-acts button", "Hide")
 	x.eventually("it is hidden", func() bool { _, n := x.red(); return n == 0 })
 	x.tap(".photo-acts button", "Show")
-	x.eventually("it is shown", func() bool { _, n := x.red(); return n > 20 })
+	x.eventually("it is shown", func() bool { _, n := x.red(); return n > 4 })
 	x.moveByFinger()
 	moved := x.file()
 	x.eventually("the work is kept", func() bool { return x.kept("current") == moved })
@@ -350,7 +354,7 @@ func (x *tab) undoneAndKept() {
 	x.checked()
 	assert.Equal(x.t, moved, x.file())
 	x.tap(".bar-view button", "Side")
-	x.eventually("it is drawn again", func() bool { _, n := x.red(); return n > 20 })
+	x.eventually("it is drawn again", func() bool { _, n := x.red(); return n > 4 })
 }
 
 // moveByFinger drags the photo on the drawing; one step takes all of it back.

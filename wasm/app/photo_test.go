@@ -324,6 +324,9 @@ func TestPhotoIsChanged(t *testing.T) {
 	var d PhotoDraft
 	require.NoError(t, json.Unmarshal([]byte(send(t, a, Command{Do: "photo_get", Key: "photo-1"}).Text), &d))
 	assert.Equal(t, "23 5/8", d.Wide)
+	send(t, a, Command{Do: "photo_put", Text: draftText(t, d)})
+	assert.Equal(t, 600.0, a.doc.Photos[0].WideMM, "what was not typed is not rounded to sixteenths")
+	assert.Equal(t, scene.Spot{1000, 300}, a.doc.Photos[0].AtMM)
 	d.Name, d.Wide, d.High = "Left rail", "24", "16"
 	send(t, a, Command{Do: "photo_put", Text: draftText(t, d)})
 	require.Len(t, a.doc.Photos, 1)

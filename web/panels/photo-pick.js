@@ -160,8 +160,8 @@ function takeFingers(canvas, s, calls, change) {
     if (!s.fingers.delete(e.pointerId)) return;
     const grip = s.grip;
     if (s.fingers.size === 0) s.grip = null;
-    if (grip && !grip.pinch && !grip.moved && !grip.mark && e.type === 'pointerup') name(s, grip.from, calls);
-    else if (grip?.mark && grip.moved) calls.moved(true);
+    if (grip && !grip.pinch && !grip.moved && grip.mark === undefined && e.type === 'pointerup') name(s, grip.from, calls);
+    else if (grip?.mark !== undefined && grip.moved) calls.moved(true);
     change();
   };
   canvas.addEventListener('pointerup', end);
@@ -189,15 +189,16 @@ function begin(s, p, calls) {
   s.now = best;
   calls.chosen(best);
   const q = toScreen(s, s.marks[best].at);
-  return { mark: s.marks[best], off: [q[0] - p[0], q[1] - p[1]], from: p, moved: false };
+  // By its number: the marks are made anew at every change.
+  return { mark: best, off: [q[0] - p[0], q[1] - p[1]], from: p, moved: false };
 }
 
 function drag(s, p, old, calls) {
   const g = s.grip;
   if (!g.moved && Math.hypot(p[0] - g.from[0], p[1] - g.from[1]) < WANDER) return;
   g.moved = true;
-  if (g.mark) {
-    g.mark.at = inside(s, toPicture(s, [p[0] + g.off[0], p[1] + g.off[1]]));
+  if (g.mark !== undefined) {
+    s.marks[g.mark].at = inside(s, toPicture(s, [p[0] + g.off[0], p[1] + g.off[1]]));
     calls.moved();
   } else {
     s.x += p[0] - old[0];
