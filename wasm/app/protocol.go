@@ -120,7 +120,7 @@ type Panels struct {
 	Assumed    bool           `json:"assumed"` // the vehicle's numbers are those of a new one
 	Back       string         `json:"back"`    // "Back to −74/−30": what the command back would do; empty: nothing
 	Findings   []FindingItem  `json:"findings"`
-	Ladder     *Ladder        `json:"ladder"` // what happens on the way down or up, in order
+	Ladder     *Ladder        `json:"ladder"`  // what happens on the way down or up, in order
 	Joined     []JoinedItem   `json:"joined"`  // pairs declared to be meant to touch
 	Lowered    []LoweredItem  `json:"lowered"` // pairs looked at less strictly than the starting table would
 	Form       *Form          `json:"form"`    // nil: nothing is selected
