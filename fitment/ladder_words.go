@@ -122,7 +122,7 @@ func (w *Words) height(mm float64) string {
 	return w.signed(mm)
 }
 
-// GoesTo says how far the body goes and what stops it.
+// GoesToWords says how far the body goes and what stops it.
 func (l *Ladder) GoesToWords(w *Words) string {
 	r := &l.Rungs[l.Stop]
 	verb := "Goes down to "
@@ -132,6 +132,9 @@ func (l *Ladder) GoesToWords(w *Words) string {
 	at := w.LadderLevel(r.At, l.Ask)
 	if r.AtRide {
 		verb, at = "Already at ", "ride"
+	}
+	if r.Kind == RungEnd {
+		return verb + at + ", the end of the travel: " + w.endOf(r)
 	}
 	return verb + at + ": " + lowerFirst(w.RungTitle(r))
 }

@@ -106,6 +106,8 @@ func anyCommand(t *rapid.T, a *App) Command {
 		{Do: "view", View: "side"}, {Do: "view", View: "plan"}, {Do: "view", View: "section"},
 		{Do: "station", MM: mm}, {Do: "height", Front: mm, Rear: -mm}, {Do: "apart", On: true}, {Do: "apart"},
 		{Do: "units", Text: "in"}, {Do: "units", Text: "mm"}, {Do: "form", Text: "vehicle"}, {Do: "back"},
+		{Do: "ladder", Text: "up", Key: "front"}, {Do: "ladder", Text: "down", Key: "both"}, {Do: "rung", Row: 1}, {Do: "rung"},
+		{Do: "suppose", Key: "low:" + tank, On: true}, {Do: "suppose", Key: "suspension:rear", On: true}, {Do: "suppose"},
 		{Do: "edit", Target: "part:" + part, Field: "at_z", Text: "55"},
 		{Do: "edit", Target: "scene", Field: "height/aired_out/rear_mm", Text: "-90 mm"},
 		{Do: "let_move", Part: part, Kind: "hinge"}, {Do: "let_move", Part: part, Kind: "slide"}, {Do: "rest"},
