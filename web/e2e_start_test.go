@@ -140,7 +140,7 @@ func (w *worker) answers() {
 	w.takes(scene.AskRearHold, scene.FourLinkPanhard)
 	w.touch(".start-next")
 
-	w.step("How far it goes down and up")
+	w.step("How far down and up")
 	w.types(scene.AskFrontDown, "100\r")
 	w.types(scene.AskRearDown, "120\r")
 	w.types(scene.AskFrontUp, "60")

@@ -66,7 +66,7 @@ var startSteps = []startStep{
 		[]startAsk{{scene.AskFrontAxle, "Axle", "", "choice"}, {scene.AskFrontHold, "Held by", "", "choice"}}, (*sketcher).frontAxle},
 	{"Rear axle", "What joins the two rear wheels, if anything, and what holds them. A live axle drives; independent wheels have none.",
 		[]startAsk{{scene.AskRearAxle, "Axle", "", "choice"}, {scene.AskRearHold, "Held by", "", "choice"}}, (*sketcher).rearAxle},
-	{"How far it goes down and up", "How far the body moves from ride, over each axle: aired out and aired up.",
+	{"How far down and up", "How far the body moves from ride, over each axle: aired out and aired up.",
 		[]startAsk{
 			{scene.AskFrontDown, "Front, down", "From ride to aired out.", "length"},
 			{scene.AskRearDown, "Rear, down", "From ride to aired out.", "length"},

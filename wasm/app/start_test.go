@@ -44,7 +44,7 @@ func TestStartAsksInOrder(t *testing.T) {
 			}
 		}
 	}
-	require.Equal(t, []string{"Wheelbase", "Tyres", "Frame height at ride", "Frame rails", "Front axle", "Rear axle", "How far it goes down and up"}, titles)
+	require.Equal(t, []string{"Wheelbase", "Tyres", "Frame height at ride", "Frame rails", "Front axle", "Rear axle", "How far down and up"}, titles)
 	require.False(t, seen[scene.AskRearTyre], "asked only where it is another")
 	p := ask(t, a, 1, "", scene.Answers{scene.AskRearSame: scene.OtherTyre})
 	require.Equal(t, scene.AskRearTyre, p.Questions[2].Name)

@@ -21,7 +21,7 @@ export function makeStart(page) {
   const ask = h('p', { class: 'start-ask' });
   const fields = h('div', { class: 'start-fields' });
   const units = h('div', { class: 'choice', role: 'group', 'aria-label': 'Lengths in' },
-    ...[['mm', 'millimetres'], ['in', 'inches']].map(([value, name]) => button({
+    ...[['mm', 'mm, millimetres'], ['in', 'in, inches']].map(([value, name]) => button({
       'data-value': value, 'aria-label': name, on: { click: () => changeUnits(value) },
     }, value)));
   const back = button({ class: 'start-back', on: { click: () => go(state.step - 1) } }, picture('back'), 'Back');

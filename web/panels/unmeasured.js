@@ -59,7 +59,7 @@ export function makeOpen(page, target) {
       el.hidden = !form.unmeasured;
       setText(text, `${counted(form.unmeasured)} here`);
       all.hidden = form.target === 'scene'; // heights are typed one by one
-      setAttr(all, 'aria-label', `All of ${form.title} is measured`);
+      setAttr(all, 'aria-label', `All measured: ${form.title}`);
     },
   };
 }
