@@ -57,7 +57,8 @@ type Rung struct {
 }
 
 // Ladder is what happens, in order, as the body goes from ride to the end of
-// its travel.
+// its travel. What ends and begins again has a rung for each time, unless it was
+// gone for less than spanHole.
 type Ladder struct {
 	Ask   LadderAsk
 	Rungs []Rung // the last is the end of the travel
