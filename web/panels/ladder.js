@@ -31,6 +31,7 @@ export function makeLadder(page) {
       ways.renew(l.up ? 'up' : 'down');
       ends.renew(l.ends);
       setAttr(el, 'aria-busy', String(!l.known));
+      el.classList.toggle('is-old', !l.known && list.children.length > 0);
       if (!l.known) { // the last answer stays in sight, and is said to be old
         if (!list.children.length) setText(goes, 'Working out what begins where …');
         return;
