@@ -28,7 +28,7 @@ func (doc *Document) withPlaced(list []placing) (*Document, error) {
 	for k := range list {
 		p := &list[k].p
 		if old := &doc.Parts[list[k].i]; !samePlace(old, p) {
-			if err := old.Stays(); err != nil {
+			if err := old.Held(); err != nil {
 				return nil, err
 			}
 		}

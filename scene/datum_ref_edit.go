@@ -100,7 +100,7 @@ func MeasureFrom(doc *Document, part string, m Measured, boxes Boxes) (*Document
 		return nil, "", err
 	}
 	if k := KindNamed(doc.Parts[i].Kind); k != nil && k.Derived {
-		return nil, "", doc.Parts[i].Stays()
+		return nil, "", doc.Parts[i].Held()
 	}
 	if m.Axis < 0 || m.Axis > 2 {
 		return nil, "", errors.New("a part is measured along one of three axes")

@@ -73,7 +73,7 @@ func (s *settling) off(i int, m *Measured) float64 {
 // group does.
 func (s *settling) held(i int) bool {
 	for _, id := range s.doc.Together([]string{s.doc.Parts[i].ID}) {
-		if k, err := s.doc.partAt(id); err == nil && s.doc.Parts[k].Stays() != nil {
+		if k, err := s.doc.partAt(id); err == nil && s.doc.Parts[k].Held() != nil {
 			return true
 		}
 	}

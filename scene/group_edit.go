@@ -121,8 +121,8 @@ func SetLocked(doc *Document, id string, on bool) (*Document, string, error) {
 	return &c, "unlocked " + c.Parts[i].Name, nil
 }
 
-// Stays says why a part can be neither moved nor turned, or is nil.
-func (p *Part) Stays() error {
+// Held says why a part can be neither moved nor turned, or is nil.
+func (p *Part) Held() error {
 	if p.Locked {
 		return errLocked(p)
 	}

@@ -59,7 +59,7 @@ func (a *App) staysPut() error {
 		if err != nil {
 			return err
 		}
-		if err := p.Stays(); err != nil {
+		if err := p.Held(); err != nil {
 			return err
 		}
 	}

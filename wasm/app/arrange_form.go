@@ -17,7 +17,7 @@ func (a *App) stepWords() string {
 func (a *App) partArrange(p *scene.Part) *Arrange {
 	k := scene.KindNamed(p.Kind)
 	r := &Arrange{Step: a.stepWords(), CanLock: k == nil || !k.Derived, Locked: p.Locked, Alone: a.arr.alone, Names: []string{}, IDs: []string{}}
-	if err := p.Stays(); err != nil {
+	if err := p.Held(); err != nil {
 		r.Stays = sentence(err.Error())
 	}
 	r.putGroup(a.doc.GroupOf(p.ID))

@@ -29,7 +29,9 @@ var axisKeys = [3]string{"x", "y", "z"}
 var wayWords = [3]string{"Along the vehicle", "Across", "Up and down"}
 
 // readingField is a part's place along an axis as the tape reads it from what
-// it was measured from; nothing when it was not.
+// it was measured from; nothing when it was not. It is read off the drawing:
+// the number in a file written by hand, or in a variant of what has moved
+// since, may be an old one.
 func (a *App) readingField(p *scene.Part, axis int) []FormField {
 	m := p.MeasuredAlong(axis)
 	if m == nil {
@@ -40,7 +42,11 @@ func (a *App) readingField(p *scene.Part, axis int) []FormField {
 	if m.Datum == scene.FromGround {
 		help = "Square to the ground, at ride."
 	}
-	return []FormField{a.lengthField(measuredPrefix+axisKeys[axis], "Position", label, help, m.MM)}
+	mm, err := scene.Reading(a.doc, p.ID, m, a.boxes)
+	if err != nil {
+		mm = m.MM
+	}
+	return []FormField{a.lengthField(measuredPrefix+axisKeys[axis], "Position", label, help, mm)}
 }
 
 // fromWords is a reference as it stands in a label.

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -116,6 +117,19 @@ func TestTheRailMovesAndAsks(t *testing.T) {
 	p := a.panels()
 	require.Nil(t, p.Ask)
 	require.Equal(t, "Air tank is locked and stays. What it measures is read anew.", p.Message)
+}
+
+// What a file says of a distance gives way to where the parts stand.
+func TestAnOldNumberIsNotShown(t *testing.T) {
+	a, _ := yard(t)
+	send(t, a, Command{Do: "edit", Target: "part:" + tank, Field: "measured/x/from", Text: "rear_axle"})
+	text := string(scene.Encode(a.doc))
+	require.Contains(t, text, `"mm": -850}`)
+	send(t, a, Command{Do: "open", Text: strings.Replace(text, `"mm": -850}`, `"mm": 40}`, 1)})
+	send(t, a, Command{Do: "select", Part: tank})
+	require.Equal(t, "−850", formField(t, a, "measured/x").Value)
+	send(t, a, Command{Do: "nudge", Key: "y", MM: 1})
+	require.Contains(t, string(scene.Encode(a.doc)), `"mm": -850}`, "the next edit mends it")
 }
 
 // A vehicle's number is a reference too.
