@@ -35,7 +35,8 @@ function remember() {
 }
 
 const HANDS = [
-  ['Pick up a part', 'Touch it. Touch it again and drag to move it; it snaps to the grid, to frame faces and to the middle.'],
+  ['Pick up a part', 'Touch it. Touch it again and drag to move it; it snaps to the grid, to faces of the frame, to centrelines and to the parts beside it.'],
+  ['Pick several', 'Rest a finger on a part, then tap the others: move, line up, space, turn or group them together.'],
   ['Look around', 'Two fingers move and spread the drawing; a finger beside the parts moves it. With a mouse: drag beside the parts, and the wheel.'],
   ['Lower the body', 'Pull the saddle on the height staff, or tap a named height.'],
   ['Look elsewhere', 'Drag the flag in the strip below along the vehicle; or take the side view or the plan.'],
@@ -45,7 +46,7 @@ const HANDS = [
 
 const KEYS = [
   ['Tab', 'from one thing to the next; leaves the drawing too'],
-  ['Arrows', 'in the drawing: move what is picked up, with Shift further'],
+  ['Arrows', 'in the drawing: move what is picked up by 1 mm or 1/16 in, with Shift further'],
   ['Page up, Page down', 'in the drawing: raise and lower the body'],
   ['+ − 0', 'in the drawing: closer, further away, show all'],
   ['Delete', 'in the drawing: takes away the part picked up; Undo brings it back'],
