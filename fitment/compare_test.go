@@ -162,6 +162,27 @@ func TestCompareSchema(t *testing.T) {
 	}
 }
 
+// The report of a variant says whose it is, as its schema allows.
+func TestReportOfAVariant(t *testing.T) {
+	made, err := scene.Resolve(sceneFile(t, "two-battery-places.json"), "over-the-axle")
+	require.NoError(t, err)
+	m, err := Compile(made)
+	require.NoError(t, err)
+	m.Variant = "over-the-axle"
+	text, err := os.ReadFile("report.schema.json")
+	require.NoError(t, err)
+	parsed, err := jsonschema.UnmarshalJSON(bytes.NewReader(text))
+	require.NoError(t, err)
+	compiler := jsonschema.NewCompiler()
+	require.NoError(t, compiler.AddResource("report.schema.json", parsed))
+	schema, err := compiler.Compile("report.schema.json")
+	require.NoError(t, err)
+	v, err := jsonschema.UnmarshalJSON(bytes.NewReader(m.ReportJSON()))
+	require.NoError(t, err)
+	require.NoError(t, schema.Validate(v))
+	require.Contains(t, string(m.ReportJSON()), `"variant": "over-the-axle"`)
+}
+
 // The table as people read it.
 func TestCompareWords(t *testing.T) {
 	table := compared(t, sceneFile(t, "two-battery-places.json"), nil).Table()

@@ -73,7 +73,7 @@ func (doc *Document) Totals() Totals {
 	}
 	for _, p := range doc.OnShelf() {
 		t.OnShelf++
-		if p.State == Ordered || p.State == OnHand {
+		if p.State != "" && p.State != ToOrder {
 			t.pay(p)
 		}
 		t.order(p, true)

@@ -13,6 +13,7 @@ func (a *App) theForm() *Form {
 	f := a.plainForm()
 	if f != nil {
 		a.markFields(f)
+		a.sayVariant(f)
 	}
 	return f
 }

@@ -2,6 +2,7 @@ package app
 
 import (
 	"strconv"
+	"strings"
 
 	"scrubline/fitment"
 	"scrubline/scene"
@@ -125,8 +126,18 @@ func (a *App) variantSet(c *Command, _ *Reply) error {
 }
 
 func (a *App) variantDrop(c *Command, _ *Reply) error {
+	name := ""
+	for _, v := range a.doc.Alternatives() {
+		if v.ID == c.Key {
+			name = v.Name
+		}
+	}
 	doc, label, err := scene.DropVariant(a.doc.Whole(), c.Key)
-	return a.variantEdit(doc, label, err)
+	if err := a.variantEdit(doc, label, err); err != nil {
+		return err
+	}
+	a.say("“" + name + "” is deleted. Undo brings it back.")
+	return nil
 }
 
 func (a *App) variantTake(c *Command, _ *Reply) error {
@@ -136,6 +147,14 @@ func (a *App) variantTake(c *Command, _ *Reply) error {
 	}
 	a.say("It is the one drawn now. What was drawn before is kept as “As drawn before”.")
 	return nil
+}
+
+// sayVariant says in a form that what is changed there is changed in the shown
+// variant alone.
+func (a *App) sayVariant(f *Form) {
+	if a.doc.Shown != "" && (strings.HasPrefix(f.Target, "part:") || f.Target == "vehicle") {
+		f.Sub = "In the variant “" + a.shownName() + "”. " + f.Sub
+	}
 }
 
 // variantItems lists the scene as drawn and its variants; nothing where there

@@ -43,6 +43,10 @@ func TestEditsGoIntoTheShownVariant(t *testing.T) {
 	settled(t, a)
 	p := page.last(t)
 	require.Equal(t, "tank-in-the-middle", p.Shown)
+	send(t, a, Command{Do: "select", Part: tank})
+	frame(a)
+	require.Contains(t, page.last(t).Form.Sub, "In the variant “Tank in the middle”.")
+	send(t, a, Command{Do: "select"})
 	require.Equal(t, []VariantItem{{Name: "As drawn"}, {ID: "tank-in-the-middle", Name: "Tank in the middle", Shown: true}}, p.Variants)
 	require.NotEqual(t, drawn.Headline, p.Headline, "the tank meets the driveshaft there")
 
