@@ -49,6 +49,10 @@ const (
 	filesMark = `const FILES = [];`
 )
 
+// reachFile tells the page how other devices reach it: by nothing that a plain
+// host would know; `scrubline serve` puts its own in place of it.
+const reachFile = "reach.json"
+
 // collect gathers every file that can be asked for, by its path without the
 // leading slash. What is not in the map does not exist.
 func collect(builtDir string) map[string]*asset {
@@ -59,6 +63,8 @@ func collect(builtDir string) map[string]*asset {
 		all[name] = builtAsset(builtDir, name)
 	}
 	stampWorker(all)
+	// Not kept for use without a network: it tells of the server that is there.
+	all[reachFile] = &asset{kind: kinds[".json"], plain: []byte(`{"addresses":[],"listen":""}`)}
 	for _, a := range all {
 		a.seal()
 	}

@@ -37,7 +37,12 @@ var (
 
 // Open starts a browser of its own with an empty profile and a touch screen of
 // the given size.
-func Open(parent context.Context, size Size) (*Page, error) {
+func Open(parent context.Context, size Size) (*Page, error) { return OpenAs(parent, size, "") }
+
+// OpenAs is [Open] for a browser in which a host name stands for this machine,
+// as one in a shop's network would: a name that is not localhost gets none of
+// what browsers keep for trusted addresses.
+func OpenAs(parent context.Context, size Size, name string) (*Page, error) {
 	bin, err := find()
 	if err != nil {
 		return nil, err
@@ -52,6 +57,9 @@ func Open(parent context.Context, size Size) (*Page, error) {
 		chromedp.Flag("disable-background-networking", true),
 		chromedp.WindowSize(int(size.W), int(size.H)),
 	)
+	if name != "" {
+		opts = append(opts, chromedp.Flag("host-resolver-rules", "MAP "+name+" 127.0.0.1"))
+	}
 	p := &Page{}
 	alloc, stopAlloc := chromedp.NewExecAllocator(parent, opts...)
 	ctx, stop := chromedp.NewContext(alloc)

@@ -34,10 +34,10 @@ async function content() {
       ...notes(secure),
     ];
   }
-  if (served || ['localhost', '127.0.0.1', '[::1]'].includes(own.hostname)) {
+  if (served?.listen || ['localhost', '127.0.0.1', '[::1]'].includes(own.hostname)) {
     return [
       h('p', { text: 'Only this computer reaches this page now. Stop it, and start it for the tablets in your network with:' }),
-      h('p', {}, h('code', { class: 'address', text: served?.listen ?? 'scrubline serve -listen :8765' })),
+      h('p', {}, h('code', { class: 'address', text: served?.listen || 'scrubline serve -listen :8765' })),
       h('p', { text: 'It then tells the address, also here, with a code to scan.' }),
     ];
   }

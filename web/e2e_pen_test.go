@@ -1,0 +1,104 @@
+//go:build e2e
+
+package web_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"scrubline/web/browser"
+)
+
+// A pen and a mouse pick a part up and move it as a finger does, and each
+// comes to the page as what it is.
+func TestE2EPenAndMouseMoveAPart(t *testing.T) {
+	for name, with := range map[string]browser.Pointer{"pen": browser.Pen, "mouse": browser.Mouse} {
+		t.Run(name, func(t *testing.T) {
+			x := open(t, browser.Landscape)
+			eval[bool](x, `(window.came = new Set(), document.getElementById("pad").addEventListener("pointerdown", (e) => came.add(e.pointerType)), true)`)
+			x.sectionTo(2300)
+			at, ok := x.look().Parts["air_tank"]
+			require.True(t, ok)
+			p := x.onCanvas(at)
+			x.must(x.Stroke(with, p, p, 0))
+			x.eventually("the tank is picked up", func() bool { return x.look().Selected == "air_tank" })
+			x.wait(shown(".side-form"))
+			before := x.file()
+			p = x.onCanvas(x.look().Parts["air_tank"])
+			x.must(x.Stroke(with, p, browser.Point{X: p.X + 40, Y: p.Y}, 8))
+			x.eventually("it is moved", func() bool { return x.file() != before })
+			assert.True(t, eval[bool](x, `came.has(`+quote(name)+`)`))
+			x.tap(".step-undo")
+			x.eventually("and back", func() bool { return x.file() == before })
+		})
+	}
+}
+
+// focusSeen says what is wrong where the focus is: it can be seen, and is not
+// hidden behind anything (WCAG 2.2, 2.4.7 and 2.4.11).
+const focusSeen = `(() => {
+  const e = document.activeElement;
+  if (!e || e === document.documentElement || e.id === "host") return "";
+  const r = e.getBoundingClientRect();
+  const name = e.tagName + "." + e.className + " " + (e.getAttribute("aria-label") || e.textContent || "").trim().slice(0, 30);
+  if (!e.checkVisibility({ visibilityProperty: true })) return "hidden: " + name;
+  const x = Math.min(Math.max(r.left + r.width / 2, 0), innerWidth - 1), y = Math.min(Math.max(r.top + r.height / 2, 0), innerHeight - 1);
+  if (r.bottom < 0 || r.top > innerHeight || r.right < 0 || r.left > innerWidth) return "off the screen: " + name;
+  const top = document.elementFromPoint(x, y);
+  if (top && !e.contains(top) && !top.contains(e)) return "covered: " + name;
+  return "";
+})()`
+
+// tabTo presses Tab until what has the focus matches and has the words.
+func (x *tab) tabTo(selector, words string) {
+	x.t.Helper()
+	for range 150 {
+		x.must(x.Type("\t"))
+		require.Empty(x.t, eval[string](x, focusSeen))
+		if eval[bool](x, `document.activeElement?.matches(`+quote(selector)+`) && (document.activeElement.getAttribute("aria-label") || document.activeElement.textContent).includes(`+quote(words)+`)`) {
+			return
+		}
+	}
+	require.Fail(x.t, "Tab never comes to "+selector+" "+words)
+}
+
+// With the keyboard alone: an entry of the menu, the list of parts, a number in
+// a form, undo; the focus is always seen and comes back from where it went.
+func TestE2EWithTheKeyboardAlone(t *testing.T) {
+	x := open(t, browser.Landscape)
+	x.tabTo(".menu-top", "File")
+	x.must(x.Type("\r"))
+	x.wait(shown("#menu-list"))
+	x.tabTo(".menu-item", "How it works")
+	x.must(x.Type("\r"))
+	x.wait(`!!document.querySelector("dialog[open]")`)
+	for range 4 { // the sheet keeps the focus
+		x.must(x.Type("\t"))
+		assert.True(t, eval[bool](x, `document.activeElement === document.documentElement || document.activeElement.id === "host" || !!document.activeElement.closest("dialog")`))
+	}
+	x.must(x.Type("\x1b"))
+	x.wait(`!document.querySelector("dialog") && document.activeElement === document.querySelector(".menu-top")`)
+
+	x.tabTo("#pad", "Drawing area") // and Tab leaves it again
+	x.tabTo(`[role="tab"]`, "Findings")
+	x.must(x.Type("\ue014")) // arrow right
+	x.wait(shown("#tab-parts"))
+	first := eval[string](x, `document.querySelector("#tab-parts li .list-title").textContent`)
+	x.tabTo("#tab-parts .list-row", first)
+	x.must(x.Type("\r"))
+	x.wait(shown(".side-form"))
+	before := x.file()
+	x.tabTo(".side-form .field-number input", "")
+	value := eval[string](x, `document.activeElement.value`)
+	x.must(x.Type("77"))
+	x.must(x.Type("\r"))
+	x.eventually("the number is taken", func() bool { return x.file() != before })
+	assert.NotEqual(t, value, eval[string](x, `document.activeElement.value`))
+	x.must(x.Type("\x1b"))
+	x.wait(`!` + shown(".side-form"))
+	x.tabTo(".step-undo", "Undo")
+	x.must(x.Type("\r"))
+	x.eventually("and taken back", func() bool { return x.file() == before })
+}

@@ -1,0 +1,62 @@
+//go:build e2e
+
+package web_test
+
+import (
+	"fmt"
+	"testing"
+
+	"scrubline/web/browser"
+)
+
+// Text of twice the usual size, as a reader sets it in the browser (WCAG 2.2,
+// 1.4.4), and a browser zoom of twice: nothing is cut off or lies on other
+// things, and everything is still large enough for a finger.
+func TestE2ETextOfTwiceTheSize(t *testing.T) {
+	x := open(t, browser.Landscape)
+	x.press("Got it")
+	for _, size := range []browser.Size{browser.Landscape, browser.Portrait, browser.Phone} {
+		t.Run(fmt.Sprintf("text %dx%d", size.W, size.H), func(t *testing.T) {
+			x := x.in(t)
+			x.must(x.TextSize(32))
+			x.must(x.Resize(size))
+			x.mainSheets()
+			x.must(x.TextSize(16))
+		})
+	}
+	for _, size := range []browser.Size{browser.Landscape, browser.Portrait} {
+		t.Run(fmt.Sprintf("zoom %dx%d", size.W, size.H), func(t *testing.T) {
+			x := x.in(t)
+			x.must(x.Zoom(size))
+			x.mainSheets()
+		})
+	}
+}
+
+// mainSheets goes through the sheets and looks at each, without axe: it finds
+// the same at every size.
+func (x *tab) mainSheets() {
+	x.t.Helper()
+	x.must(x.Reload())
+	x.checked()
+	x.eventually("the canvas has its size", x.canvasFits)
+	x.whole("at first", "#app")
+	x.raise()
+	x.whole("findings, raised", "#app")
+	x.tap(".tab", "Parts")
+	x.wait(shown("#tab-parts"))
+	x.whole("the list of parts", "#app")
+	for _, entry := range x.menuSheets() {
+		x.openSheet(entry)
+		x.whole(entry, x.within())
+		x.leaveSheet()
+	}
+	x.tap(".menu-top")
+	x.wait(shown("#menu-list"))
+	x.whole("the menu", "#menu-list")
+	x.tap(".menu-top")
+	x.raise()
+	x.tapPart("exhaust")
+	x.raise()
+	x.whole("a part's form", "#app")
+}
