@@ -72,21 +72,24 @@ func (c *Comparison) each(t *Table, group, label string, cell func(*Column) (tex
 }
 
 func (c *Comparison) counts(t *Table) {
-	count := func(label, mark string, n func(*Summary) int) {
-		c.each(t, groupFalls, label, func(col *Column) (string, string) {
-			k := n(&col.Model.Check().Summary)
-			if k == 0 {
-				return "none", ""
+	for _, row := range []struct {
+		label, mark string
+		n           func(*Summary) int
+	}{
+		{"Touch", "touch", func(s *Summary) int { return s.Contact }},
+		{"Tight", "tight", func(s *Summary) int { return s.Tight }},
+		{"Past a limit", "tight", func(s *Summary) int { return s.Limits }},
+		{"Below the rim line", "tight", func(s *Summary) int { return s.RimLine }},
+		{"Suspension locks", "touch", func(s *Summary) int { return s.Locked }},
+		{"Undecided", "tight", func(s *Summary) int { return s.Undecided }},
+	} {
+		c.each(t, groupFalls, row.label, func(col *Column) (string, string) {
+			if k := row.n(&col.Model.Check().Summary); k > 0 {
+				return strconv.Itoa(k), row.mark
 			}
-			return strconv.Itoa(k), mark
+			return "none", ""
 		})
 	}
-	count("Touch", "touch", func(s *Summary) int { return s.Contact })
-	count("Tight", "tight", func(s *Summary) int { return s.Tight })
-	count("Past a limit", "tight", func(s *Summary) int { return s.Limits })
-	count("Below the rim line", "tight", func(s *Summary) int { return s.RimLine })
-	count("Suspension locks", "touch", func(s *Summary) int { return s.Locked })
-	count("Undecided", "tight", func(s *Summary) int { return s.Undecided })
 	c.each(t, groupFalls, "Lowest before anything touches", c.lowWords)
 }
 
