@@ -26,12 +26,12 @@ func TestE2ETheJobFromPickingUpToTheSavedFile(t *testing.T) {
 	x := open(t, browser.Landscape)
 	folder := t.TempDir()
 	x.must(x.Downloads(folder))
-	const tank, spring, hangs = "driveshaft|air_tank|", "spring_rr|exhaust|", "rim|exhaust"
+	const tank, spring, hangs = "driveshaft|air_tank|", "spring_rr|tail_pipe|", "rim|muffler"
 	before := x.rows()
 	require.Equal(t, "tight", before[tank].Mark)
 
 	// The section goes to where the tank is cut, by its flag.
-	x.sectionTo(2300)
+	x.sectionTo(2000)
 	require.Contains(t, x.look().Parts, "driveshaft")
 
 	// Touching it selects it; a second touch moves it. 51 mm towards the shaft.

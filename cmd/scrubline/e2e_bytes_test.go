@@ -136,8 +136,8 @@ func (b twoBuilds) measureGaps(t *testing.T) {
 	// A spring that grows and an arc, a shaft that follows the axle, a tyre that
 	// steers, bent tubes, parts of one carrier.
 	pairs := [][2]string{
-		{"spring_rr", "exhaust"}, {"driveshaft", "air_tank"}, {"wheel_fl", "rail_l"},
-		{"exhaust", "axle_rear"}, {"brake_line_axle", "exhaust"}, {"tie_rod", "engine"}, {"exhaust", "fuel_line"},
+		{"spring_rr", "tail_pipe"}, {"driveshaft", "air_tank"}, {"wheel_fl", "rail_l"},
+		{"tail_pipe", "axle_rear"}, {"brake_line_axle", "tail_pipe"}, {"tie_rod", "engine"}, {"tail_pipe", "fuel_line"}, {"link_upper_r", "driveshaft"},
 	}
 	states := []string{"0,0,0,0", "-110,-110,-130,-130", "-37.5,-37.5,-81.25,-51.25,28", "60,60,55,70,-17.3"}
 	var said tally[string]

@@ -26,7 +26,7 @@ func TestCheckSaysWhatIsNotMeasured(t *testing.T) {
 	status, out, _ := call("check", file)
 	require.Equal(t, exitShort, status)
 	require.Contains(t, out, "2 values are not measured yet")
-	require.Contains(t, out, "         not measured: Exhaust: ")
+	require.Contains(t, out, "         not measured: Exhaust pipe: ")
 	_, out, _ = call("check", "-json", file)
 	require.Contains(t, out, `"part:exhaust/size/tube_mm"`)
 	_, out, _ = call("check", filepath.Join(testdata, "scenes", "bakery-van.json"))
