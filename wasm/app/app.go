@@ -165,7 +165,7 @@ func (a *App) Tick() {
 			a.checkWhole()
 		}
 	}
-	if h := &a.hand; h.mode == pressed && h.zone == onMain && a.host.NowMS()-h.downMS >= longPressMS {
+	if a.hand.rested(a.host.NowMS()) {
 		a.longPress()
 	}
 	a.compareSlice()

@@ -31,8 +31,10 @@ func yardOf(t testing.TB) (a *App, page *fakePage, first, second string) {
 // it.
 func restOn(a *App, page *fakePage, p mgl64.Vec2) {
 	a.Pointer("pointerdown", "touch", 1, p[0], p[1], 0.5)
-	page.now += longPressMS + 1
-	a.Tick()
+	for range 3 { // a single late frame would be a stalled page, not a resting finger
+		page.now += longPressMS/3 + 1
+		a.Tick()
+	}
 	a.Pointer("pointerup", "touch", 1, p[0], p[1], 0.5)
 }
 

@@ -48,8 +48,9 @@ type hand struct {
 	mode    mode
 	fingers []finger // in the order they came down
 	zone    zone     // where the first came down
-	downMS  float64  // when it did
-	penMS   float64  // when a pen was last down: for a while after, a finger may be a palm and moves no metal
+	restMS  float64  // how long it has rested, and when that was last counted
+	tickMS  float64
+	penMS   float64 // when a pen was last down: for a while after, a finger may be a palm and moves no metal
 
 	grip    mgl64.Vec2      // staff and flag: finger less handle, so that nothing jumps
 	which   saddle          // dragStaff
@@ -169,7 +170,7 @@ func (a *App) down(f finger) {
 		return
 	}
 	a.takeUp(f.start)
-	h.zone, h.downMS = a.zoneOf(f.start), h.lastMS
+	h.zone, h.restMS, h.tickMS = a.zoneOf(f.start), 0, h.lastMS
 	h.mode = pressed
 	a.host.Wake(int(longPressMS) + 150)
 	a.grab(f)
@@ -354,4 +355,19 @@ func (a *App) rollBack() {
 	}
 	h.before, h.on = nil, nil
 	a.touch()
+}
+
+// stallMS is the most of the time between two frames that counts as resting: in
+// a longer one the page was busy, and the finger may be up already.
+const stallMS = 250.0
+
+// rested counts how long a finger has rested on the main drawing, and says when
+// that is a long press.
+func (h *hand) rested(now float64) bool {
+	if h.mode != pressed || h.zone != onMain {
+		return false
+	}
+	h.restMS += math.Min(now-h.tickMS, stallMS)
+	h.tickMS = now
+	return h.restMS >= longPressMS
 }

@@ -2,6 +2,7 @@ package app
 
 import (
 	"encoding/json"
+	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
 
@@ -38,6 +39,7 @@ func (a *App) Look() *Look {
 	for _, g := range a.hand.on {
 		l.Guides = append(l.Guides, g.Name)
 	}
+	l.TurnDeg = [2]float64{a.turned.cam.Yaw * 180 / math.Pi, a.turned.cam.Pitch * 180 / math.Pi}
 	l.Showing, l.Small, l.Panes, l.Holds = a.showingWord(), rect4(k.Small), map[string][4]float64{}, a.holds()
 	if list, ok := a.panes(); ok && a.showing == four {
 		for v, r := range list {

@@ -388,6 +388,7 @@ type Look struct {
 	Showing   string                `json:"showing"` // the word of the command view
 	Small     [4]float64            `json:"small"`   // the second small drawing; no size: there is none
 	Panes     map[string][4]float64 `json:"panes"`   // four drawings at once, by view; otherwise empty
+	TurnDeg   [2]float64            `json:"turn_deg"` // yaw and pitch of the outline
 	Holds     map[string][2]float64 `json:"holds"`   // while a tape is laid: where a finger holds it to a part, by "part|feature"
 }
 

@@ -88,6 +88,9 @@ func (a *App) layTape(from, to scene.TapeEnd) error {
 	if err != nil {
 		return err
 	}
+	if err := doc.VariantsHold(); err != nil {
+		return err
+	}
 	if err := a.show(doc); err != nil {
 		return err
 	}
