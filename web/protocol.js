@@ -53,6 +53,7 @@ export const Do = Object.freeze({
   place: 'place', select: 'select', edit: 'edit', row: 'row',
   delete: 'delete', duplicate: 'duplicate', mirror: 'mirror',
   join: 'join', finding: 'finding', near: 'near', back: 'back',
+  mend: 'mend', mend_take: 'mend_take', mend_show: 'mend_show',
   ladder: 'ladder', rung: 'rung', suppose: 'suppose',
   view: 'view', fit: 'fit', station: 'station',
   height: 'height', named: 'named', apart: 'apart',
@@ -107,6 +108,7 @@ export const Views = Object.freeze([
  * @property {string} back  what the command back would do; empty: nothing
  * @property {FindingItem[]} findings
  * @property {Ladder} ladder  what happens on the way down or up, in order
+ * @property {?MendPanel} mend  how the open finding's parts can be moved; null: none is open
  * @property {JoinedItem[]} joined  pairs declared to be meant to touch
  * @property {LoweredItem[]} lowered  pairs looked at less strictly than the starting table would
  * @property {?Form} form
@@ -145,6 +147,26 @@ export const Views = Object.freeze([
  * @property {number} at
  * @property {string} unit  ° or mm, whatever the shown unit
  * @property {string} words  where it stands, for people
+ */
+
+/**
+ * How the parts of the open finding can be moved.
+ * @typedef {Object} MendPanel
+ * @property {string} key
+ * @property {boolean} busy
+ * @property {string[]} says
+ * @property {MendWay[]} ways
+ * @property {boolean[]} axes  along, sideways, up and down
+ * @property {string} note
+ * @property {number} shown  the way whose ghost is shown; -1 for none
+ */
+
+/**
+ * @typedef {Object} MendWay
+ * @property {number} row
+ * @property {string} text
+ * @property {string} keeps
+ * @property {string} follows
  */
 
 /**

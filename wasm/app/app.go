@@ -71,6 +71,7 @@ type App struct {
 	photos       photos
 	nearest      nearCache
 	ladders      ladders
+	mends        mends
 	asked        notMeasured
 	variants     variants
 	shelfOpen    bool // the list of parts with their mass and price
@@ -171,6 +172,7 @@ func (a *App) Tick() {
 	a.compareSlice()
 	if a.checked == a.model && a.hand.mode == idle {
 		a.ladderSlice()
+		a.mendSlice()
 	}
 	if a.panelsDue {
 		a.panelsDue = false

@@ -21,6 +21,8 @@ type Command struct {
 	// join      A, B, On, Text (why); On false separates them again
 	// finding   Key: takes the view to it
 	// near      A, B: takes the view to where two parts are closest at this height
+	// mend      Key (x, y or z), On: along which axes moves of the open finding's parts are looked for
+	// mend_take mend_show   Row (of Panels.Mend): takes the move; On: shows the part where it would be
 	// back      puts the body where it stood before a finding moved it
 	// ladder    Text: down or up, Key: both, front or rear: the way Panels.Ladder shows
 	// rung      Row: takes the body to a rung of it and shows its finding
@@ -121,6 +123,7 @@ type Panels struct {
 	Back       string         `json:"back"`    // "Back to −74/−30": what the command back would do; empty: nothing
 	Findings   []FindingItem  `json:"findings"`
 	Ladder     *Ladder        `json:"ladder"`  // what happens on the way down or up, in order
+	Mend       *MendPanel     `json:"mend"`    // how the open finding's parts can be moved; nil: none is open
 	Joined     []JoinedItem   `json:"joined"`  // pairs declared to be meant to touch
 	Lowered    []LoweredItem  `json:"lowered"` // pairs looked at less strictly than the starting table would
 	Form       *Form          `json:"form"`    // nil: nothing is selected

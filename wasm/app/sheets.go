@@ -36,6 +36,7 @@ func (a *App) mainSheet() *draw.Sheet {
 		Photos: a.photosHere(), Marks: a.marks(), Links: a.links(), Tapes: a.tapeLines(), Guides: a.hand.on, RimText: "rim line", Measure: a.measure,
 		Caption: a.caption(),
 	}
+	s.Ghost = a.ghostHere()
 	s.Held, s.Contacts = a.tapeHeld(), a.contacts()
 	if a.hand.mode == dragPart {
 		s.Readout = a.readout()

@@ -23,6 +23,7 @@ type Sheet struct {
 	Links    []Link            // bars of the suspensions
 	Photos   []Photo           // behind the view
 	Tapes    []TapeLine        // tapes laid between two places
+	Ghost    [][]fitment.Pt    // a part where a move would put it, as convex pieces
 	Contacts [][2]int          // parts that touch here, by part index
 	Held     *TapePoint        // the first end of a tape that is being laid
 	Selected int               // part index, −1 for none
@@ -103,6 +104,7 @@ func (s *Sheet) Compose(l *List) {
 	s.guides(l)
 	s.rimLine(l, labels)
 	s.contacts(l)
+	s.ghost(l)
 	s.marks(l, labels)
 	s.tapes(l, labels)
 	s.lowest(l, labels)

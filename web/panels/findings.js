@@ -2,6 +2,7 @@
 
 import { Do, send } from '../protocol.js';
 import { button, h, keyed, picture, setAttr, setPicture, setText, showText } from '../dom.js';
+import { makeMend } from './mend.js';
 import { makeJoined, makeLowered } from './pairs.js';
 import { makeCount } from './unmeasured.js';
 import { makeShown } from './variants.js';
@@ -30,7 +31,10 @@ export function makeFindings(page) {
       joined.renew(p.joined);
       lowered.renew(p.lowered);
       const had = list.contains(document.activeElement);
-      keyed(list, p.findings, (f) => f.key, (f) => makeFinding(f, page), renewFinding);
+      keyed(list, p.findings, (f) => f.key, (f) => makeFinding(f, page), (li, f) => {
+        renewFinding(li, f);
+        li.parts.mend.renew(f.selected && p.mend?.key === f.key ? p.mend : null);
+      });
       if (had && !list.contains(document.activeElement)) headline.focus({ preventScroll: true });
       empty.hidden = p.findings.length > 0;
     },
@@ -55,7 +59,8 @@ function makeFinding(first, page) {
       },
     },
   }, p.mark, h('span', { class: 'finding-words' }, p.title, p.figures, p.where, p.here, p.open));
-  p.more = h('div', { class: 'finding-more' }, p.unsure, p.why,
+  p.mend = makeMend(page);
+  p.more = h('div', { class: 'finding-more' }, p.unsure, p.mend.el, p.why,
     p.cautionBox = h('details', { class: 'caution' }, h('summary', {}, 'Caution'), p.caution),
     p.join = makeJoin(li, page));
   li.parts = p;
