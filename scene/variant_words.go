@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"reflect"
-	"strconv"
 	"strings"
 )
 
@@ -353,33 +352,4 @@ func (w *differ) wasNeed(n *Need) string {
 		}
 	}
 	return ""
-}
-
-// OrderText is what is still to be ordered as plain text, a line to a part,
-// with the sum.
-func (doc *Document) OrderText() string {
-	t := doc.Totals()
-	var b strings.Builder
-	name := doc.Name
-	if name == "" {
-		name = "Scene"
-	}
-	fmt.Fprintf(&b, "Still to order: %s\n", name)
-	for _, l := range t.Order {
-		price := "no price"
-		if l.Price != nil {
-			price = doc.Money(*l.Price)
-		}
-		kind := KindNamed(l.Kind).Label
-		if l.Name != "" && l.Name != kind {
-			kind = l.Name + " (" + strings.ToLower(kind) + ")"
-		}
-		fmt.Fprintf(&b, "- %s: %s\n", kind, price)
-	}
-	fmt.Fprintf(&b, "Together: %s", doc.Money(t.OrderSum))
-	if t.NoOrder > 0 {
-		b.WriteString(", " + strconv.Itoa(t.NoOrder) + " without a price")
-	}
-	b.WriteByte('\n')
-	return b.String()
 }
