@@ -64,7 +64,7 @@ func (x *tab) choose(field, value string) {
 // labelled waits for a field of that label.
 func (x *tab) labelled(label string) {
 	x.t.Helper()
-	x.wait(`[...document.querySelectorAll(".field-label")].some((e) => e.textContent === ` + quote(label) + `)`)
+	x.wait(`[...document.querySelectorAll(".field-label")].some((e) => (e.firstElementChild ?? e).textContent === ` + quote(label) + `)`)
 }
 
 func (x *tab) part(id string) scene.Part {
