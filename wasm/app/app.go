@@ -58,6 +58,7 @@ type App struct {
 	strip    view.Camera
 
 	showing showing
+	small   smallFit
 	hides   hides
 	turned  turned
 	tape    taping

@@ -154,12 +154,32 @@ func (a *App) composeMain(l *draw.List) {
 	}
 }
 
+// smallFit keeps how the small drawing was fitted: what it shows whole changes
+// with the model and the station, but not under the finger.
+type smallFit struct {
+	model   *fitment.Model
+	view    fitment.View
+	station float64
+	rect    view.Rect
+	cam     view.Camera
+}
+
+func (a *App) smallCamera(v fitment.View, r view.Rect) view.Camera {
+	c := &a.small
+	same := c.view == v && c.rect == r
+	if same && (a.hand.mode == dragPart || a.hand.mode == dragFlag || c.model == a.model && c.station == a.station) {
+		return c.cam
+	}
+	lo, hi := a.bounds(v)
+	*c = smallFit{a.model, v, a.station, r, view.Fit(r, lo, hi, 7)}
+	return c.cam
+}
+
 // smallSheet is the second small drawing as it stands.
 func (a *App) smallSheet() *draw.SmallSheet {
 	v, r := a.smallView(), a.lay.Small
-	lo, hi := a.bounds(v)
 	below := view.Rect{X: r.X, Y: r.Y + draw.SmallHead, W: r.W, H: r.H - draw.SmallHead}
-	cam := view.Fit(below, lo, hi, 7)
+	cam := a.smallCamera(v, below)
 	s := &draw.SmallSheet{Rect: r, View: v, Proj: a.project(v, cam, below), Ground: cam.Matrix(below), Station: a.station,
 		Borders: &a.cache.borders, Parts: a.looks(false), Selected: -1, Measure: a.measure, Caption: "Front"}
 	if v == fitment.SectionView {

@@ -39,7 +39,9 @@ const HANDS = [
   ['Pick several', 'Rest a finger on a part, then tap the others: move, line up, space, turn or group them together.'],
   ['Look around', 'Two fingers move and spread the drawing; a finger beside the parts moves it. With a mouse: drag beside the parts, and the wheel.'],
   ['Lower the body', 'Pull the saddle on the height staff, or tap a named height.'],
-  ['Look elsewhere', 'Drag the flag in the strip below along the vehicle; or take the side view or the plan.'],
+  ['Look elsewhere', 'Drag the flag in the strip below along the vehicle; or take another view. Four shows all at once; Turn is an outline that a finger turns.'],
+  ['Measure', 'Tape, then two taps: corners, edges, ends and centres near the finger are taken. Tick off in the list of tapes what you measured at the truck.'],
+  ['Leave out of the drawing', 'Show, then untick a sort of parts. What is hidden is still checked.'],
   ['What falls short', 'Tap a finding: the drawing goes there. The list holds for the whole travel.'],
   ['A pen', 'Once a pen was used, fingers only move the view: a resting hand draws nothing.'],
 ];
