@@ -204,7 +204,8 @@ func anyEdit(t *rapid.T, doc *Document) (*Document, string, error) {
 		return randomEdit(t, doc)
 	}
 	p := &doc.Parts[rapid.IntRange(0, len(doc.Parts)-1).Draw(t, "which")]
-	switch rapid.IntRange(0, 14).Draw(t, "what") {
+	q := &doc.Parts[rapid.IntRange(0, len(doc.Parts)-1).Draw(t, "mate")]
+	switch rapid.IntRange(0, 20).Draw(t, "what") {
 	case 0:
 		return AddMovement(doc, p.ID, rapid.SampledFrom([]MovementKind{Hinge, Slide}).Draw(t, "way"))
 	case 1:
@@ -226,6 +227,21 @@ func anyEdit(t *rapid.T, doc *Document) (*Document, string, error) {
 	case 7:
 		q := &doc.Parts[rapid.IntRange(0, len(doc.Parts)-1).Draw(t, "mate")]
 		return MakeGroup(doc, []string{p.ID, q.ID}, "")
+	case 8:
+		return AddTape(doc, "gap", TapeEnd{Part: p.ID, Feature: "1/corner/1"}, TapeEnd{Part: q.ID, Feature: "1/corner/2"})
+	case 9:
+		return TickPart(doc, p.ID, "2026-11-25")
+	case 10:
+		if n := len(doc.Tapes); n > 0 {
+			return TickTape(doc, doc.Tapes[rapid.IntRange(0, n-1).Draw(t, "tape")].ID, "2026-11-25", 300, 298, 0, 0)
+		}
+	case 11:
+		m := Measured{Axis: rapid.IntRange(0, 2).Draw(t, "axis"), Part: q.ID, Face: Point, To: Point}
+		return MeasureFrom(doc, p.ID, m, nil)
+	case 12:
+		return MarkMeasured(doc, "part:"+p.ID, KindNamed(p.Kind).Fields[0].Name, rapid.Bool().Draw(t, "measured"))
+	case 13:
+		return SetField(doc, "part:"+p.ID, "at_z", "120 mm")
 	}
 	return randomEdit(t, doc)
 }
