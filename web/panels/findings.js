@@ -31,10 +31,8 @@ export function makeFindings(page) {
       joined.renew(p.joined);
       lowered.renew(p.lowered);
       const had = list.contains(document.activeElement);
-      keyed(list, p.findings, (f) => f.key, (f) => makeFinding(f, page), (li, f) => {
-        renewFinding(li, f);
-        li.parts.mend.renew(f.selected && p.mend?.key === f.key ? p.mend : null);
-      });
+      keyed(list, p.findings, (f) => f.key, (f) => makeFinding(f, page), renewFinding);
+      for (const li of list.children) li.parts.mend.renew(li.item.selected && p.mend?.key === li.item.key ? p.mend : null);
       if (had && !list.contains(document.activeElement)) headline.focus({ preventScroll: true });
       empty.hidden = p.findings.length > 0;
     },

@@ -32,8 +32,9 @@ export function makeMend(page) {
       setAttr(el, 'aria-busy', String(m.busy));
       busy.hidden = !m.busy;
       keyed(says, m.says.map((text) => ({ text })), (s) => s.text, () => h('li'), (li, s) => setText(li, s.text));
-      keyed(first, m.ways.slice(0, FIRST), keyOf, () => makeWay(page), (li, w) => renewWay(li, w, m));
-      keyed(rest, m.ways.slice(FIRST), keyOf, () => makeWay(page), (li, w) => renewWay(li, w, m));
+      const ways = m.ways.map((w) => ({ ...w, shown: m.shown === w.row }));
+      keyed(first, ways.slice(0, FIRST), keyOf, () => makeWay(page), renewWay);
+      keyed(rest, ways.slice(FIRST), keyOf, () => makeWay(page), renewWay);
       more.hidden = m.ways.length <= FIRST;
       setText(count, `More ways: ${m.ways.length - FIRST}`);
       showText(note, m.note);
@@ -56,14 +57,14 @@ function makeWay(page) {
   return li;
 }
 
-function renewWay(li, w, m) {
+function renewWay(li, w) {
   const p = li.parts;
   li.item = w;
   setText(p.text, w.text);
   showText(p.keeps, w.keeps);
   showText(p.follows, w.follows);
   setAttr(p.show, 'aria-label', `Show where: ${w.text}`);
-  setAttr(p.show, 'aria-pressed', String(m.shown === w.row));
+  setAttr(p.show, 'aria-pressed', String(w.shown));
 }
 
 /** Takes a way, and offers to take it back. */
