@@ -258,8 +258,8 @@ func (x *tab) knownLength(s shot) {
 		x.must(x.Tap(x.onPicture([2]float64{px[0] * s.kept(), px[1] * s.kept()})))
 		x.eventually("an end is named", func() bool { return across.MatchString(x.text(".pick-words")) })
 	}
-	true_ := math.Hypot(redMark[0]-greenMark[0], redMark[1]-greenMark[1])
-	x.photoField("Known length 1", fmt.Sprintf("%.1f", true_+10))
+	long := math.Hypot(redMark[0]-greenMark[0], redMark[1]-greenMark[1])
+	x.photoField("Known length 1", fmt.Sprintf("%.1f", long+10))
 	x.wait(`document.querySelector(".photo-said").textContent.includes("too short")`)
 	m := regexp.MustCompile(`([0-9.]+) mm too short`).FindStringSubmatch(x.text(".photo-said"))
 	require.NotNil(x.t, m, x.text(".photo-said"))

@@ -169,8 +169,8 @@ func (a *App) photoHold(c *Command, _ *Reply) error {
 	return nil
 }
 
-// toPhoto shows the view and the station a photo stands behind, and the point
-// it is placed by where that is off the sheet.
+// toPhoto shows the view and the station a photo stands behind, and brings what
+// is known in it into sight.
 func (a *App) toPhoto(p *scene.Photo) {
 	if err := a.viewCommand(&Command{View: string(p.View)}, nil); err != nil {
 		return // a photo's view is one of those there are
@@ -178,10 +178,49 @@ func (a *App) toPhoto(p *scene.Photo) {
 	if a.view == fitment.SectionView {
 		a.setStation(p.StationMM)
 	}
-	proj := a.projection()
-	at := fitment.Pt(p.AtMM)
-	if !a.lay.Main.Inset(20).Contains(proj.Screen(at)) {
-		a.centreOn(at)
-	}
+	a.framePhoto(p)
 	a.touch()
+}
+
+// A photo is shown so that what is known in it fills this part of the sheet,
+// where it is off the sheet or this much smaller.
+const (
+	photoFills = 0.5
+	photoSmall = 2.5
+)
+
+// framePhoto brings what is known in a photo into sight, large enough to be of use.
+func (a *App) framePhoto(p *scene.Photo) {
+	var f *photoFit
+	fits := a.photoFits()
+	for i := range fits {
+		if fits[i].photo.ID == p.ID {
+			f = &fits[i]
+		}
+	}
+	if f == nil {
+		return
+	}
+	h, ok := f.placed()
+	if !ok {
+		return // it is not drawn, and its item says why
+	}
+	lo, hi := fitment.Pt{math.Inf(1), math.Inf(1)}, fitment.Pt{math.Inf(-1), math.Inf(-1)}
+	for _, k := range f.fit.Known {
+		q, _ := h.At(k.PX)
+		for axis := range 2 {
+			lo[axis], hi[axis] = math.Min(lo[axis], q[axis]), math.Max(hi[axis], q[axis])
+		}
+	}
+	mid := fitment.Pt{(lo[0] + hi[0]) / 2, (lo[1] + hi[1]) / 2}
+	span := math.Max(hi[0]-lo[0], hi[1]-lo[1])
+	fills := photoFills * math.Min(a.lay.Main.W, a.lay.Main.H) / span
+	proj, cam := a.projection(), a.camera()
+	small := cam.PxPerMM*photoSmall < fills
+	if small || !a.lay.Main.Inset(20).Contains(proj.Screen(mid)) {
+		a.centreOn(mid)
+	}
+	if small {
+		cam.PxPerMM = fills
+	}
 }

@@ -99,6 +99,22 @@ func TestPhotoStandsWhereItWasPut(t *testing.T) {
 	assert.GreaterOrEqual(t, found, 4)
 }
 
+// A photo that would be a speck, or is off the sheet, is shown large.
+func TestPhotoIsBroughtIntoSight(t *testing.T) {
+	a, _ := photographed(t)
+	for name, cam := range map[string][3]float64{"a speck": {1300, 300, 0.02}, "off the sheet": {90000, 0, 1}} {
+		a.camera().Centre, a.camera().PxPerMM = mgl64.Vec2{cam[0], cam[1]}, cam[2]
+		send(t, a, Command{Do: "photo_show", Key: "photo-1"})
+		proj := a.projection()
+		mid, k := proj.Screen(fitment.Pt{1300, 500}), a.camera().PxPerMM // the rectangle's middle
+		assert.InDelta(t, 0, mid.Sub(a.lay.Main.Middle()).Len(), 1, name)
+		assert.Greater(t, 600*k, 100.0, name)
+	}
+	a.camera().PxPerMM = 1.2
+	send(t, a, Command{Do: "photo_show", Key: "photo-1"})
+	assert.Equal(t, 1.2, a.camera().PxPerMM, "what is in sight stays as it is")
+}
+
 // A photo from the other side is mirrored, a turned one turned about its point.
 func TestPhotoIsMirroredAndTurned(t *testing.T) {
 	a, _ := yard(t)

@@ -34,7 +34,7 @@ export function makePhotos(page) {
   const list = h('ul', { class: 'plain-list photo-items' });
   return {
     el: h('div', { class: 'photos' },
-      h('p', { class: 'photo-help', text: 'Hold the camera square to what you want to trace, and have something in the picture whose size you know.' }),
+      h('p', { class: 'photo-help', text: 'Hold the camera square to what you want to trace, and have something in the picture whose size you know. A wide-angle lens bends straight lines: use the plain one, from further away.' }),
       h('div', { class: 'photo-sources' },
         source('Take a photo', { capture: 'environment' }, take), source('Choose a picture', {}, take)),
       list),
