@@ -14,26 +14,11 @@ const DEFAULT = 'default, not measured';
 
 /** Makes the sheet; returns the call that opens it. */
 export function makeStart(page) {
-  const state = { answers: {}, step: 0, focus: '', left: new Set(), asked: false };
+  const state = { answers: {}, step: 0, focus: '', left: new Set() };
   const sketch = makeSketch();
-  const title = h('h2', { class: 'start-title', tabindex: '-1', id: freshId() });
-  const count = h('span', { class: 'start-count' });
-  const ask = h('p', { class: 'start-ask' });
-  const fields = h('div', { class: 'start-fields' });
-  const units = h('div', { class: 'choice', role: 'group', 'aria-label': 'Lengths in' },
-    ...[['mm', 'mm, millimetres'], ['in', 'in, inches']].map(([value, name]) => button({
-      'data-value': value, 'aria-label': name, on: { click: () => changeUnits(value) },
-    }, value)));
-  const back = button({ class: 'start-back', on: { click: () => go(state.step - 1) } }, picture('back'), 'Back');
-  const next = button({ class: 'primary start-next', on: { click: () => forward() } });
-  const skip = button({ class: 'quiet start-skip', on: { click: () => leave(() => page.starter()) } }, 'Skip the questions');
-  const last = h('p', { class: 'hint start-last', text: 'What is open now stays under File, and Undo goes back to it.' });
-  const el = h('dialog', { class: 'start', 'aria-labelledby': title.id },
-    h('div', { class: 'start-head' }, h('div', { class: 'start-name' }, title, count), units,
-      button({ class: 'icon', 'aria-label': 'Leave the questions', on: { click: () => el.close() } }, picture('close'))),
-    h('div', { class: 'start-body' }, h('div', { class: 'start-drawing' }, sketch.el), h('div', { class: 'start-form' }, ask, fields, last)),
-    h('div', { class: 'start-foot' }, back, skip, next));
-  document.getElementById('app').append(el);
+  const { el, title, count, ask, fields, units, back, next, last } = buildSheet(sketch.el, {
+    units: (value) => changeUnits(value), back: () => go(state.step - 1), next: () => forward(), skip: () => leave(() => page.starter()),
+  });
 
   const put = (name, text) => {
     state.answers[name] = text;
@@ -122,7 +107,39 @@ export function makeStart(page) {
     show();
   }
 
-  /** The sheet ends where the keypad begins. */
+  const fit = keepAboveKeypad(el);
+  return () => {
+    fit();
+    if (!el.open) el.showModal();
+    go(state.step);
+  };
+}
+
+/** The sheet's elements, put into the page; acts are what its buttons do. */
+function buildSheet(drawing, acts) {
+  const title = h('h2', { class: 'start-title', tabindex: '-1', id: freshId() });
+  const count = h('span', { class: 'start-count' });
+  const ask = h('p', { class: 'start-ask' });
+  const fields = h('div', { class: 'start-fields' });
+  const units = h('div', { class: 'choice', role: 'group', 'aria-label': 'Lengths in' },
+    ...[['mm', 'mm, millimetres'], ['in', 'in, inches']].map(([value, name]) => button({
+      'data-value': value, 'aria-label': name, on: { click: () => acts.units(value) },
+    }, value)));
+  const back = button({ class: 'start-back', on: { click: acts.back } }, picture('back'), 'Back');
+  const next = button({ class: 'primary start-next', on: { click: acts.next } });
+  const skip = button({ class: 'quiet start-skip', on: { click: acts.skip } }, 'Skip the questions');
+  const last = h('p', { class: 'hint start-last', text: 'What is open now stays under File, and Undo goes back to it.' });
+  const el = h('dialog', { class: 'start', 'aria-labelledby': title.id },
+    h('div', { class: 'start-head' }, h('div', { class: 'start-name' }, title, count), units,
+      button({ class: 'icon', 'aria-label': 'Leave the questions', on: { click: () => el.close() } }, picture('close'))),
+    h('div', { class: 'start-body' }, h('div', { class: 'start-drawing' }, drawing), h('div', { class: 'start-form' }, ask, fields, last)),
+    h('div', { class: 'start-foot' }, back, skip, next));
+  document.getElementById('app').append(el);
+  return { el, title, count, ask, fields, units, back, next, last };
+}
+
+/** The sheet ends where the keypad begins; returns the call that fits it. */
+function keepAboveKeypad(el) {
   const fit = () => {
     const view = window.visualViewport;
     if (view) el.style.setProperty('--sees', `${Math.round(view.height)}px`);
@@ -131,11 +148,7 @@ export function makeStart(page) {
     fit();
     document.activeElement?.closest?.('.start-question')?.scrollIntoView({ block: 'nearest' });
   });
-  return () => {
-    fit();
-    if (!el.open) el.showModal();
-    go(state.step);
-  };
+  return fit;
 }
 
 /** One question: what it is called, where it is answered, what holds there. */
