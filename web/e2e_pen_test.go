@@ -18,7 +18,7 @@ func TestE2EPenAndMouseMoveAPart(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			x := open(t, browser.Landscape)
 			eval[bool](x, `(window.came = new Set(), document.getElementById("pad").addEventListener("pointerdown", (e) => came.add(e.pointerType)), true)`)
-			x.sectionTo(2300)
+			x.sectionTo(2000)
 			at, ok := x.look().Parts["air_tank"]
 			require.True(t, ok)
 			p := x.onCanvas(at)
