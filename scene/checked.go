@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"hash/fnv"
 	"strings"
-	"time"
 )
 
 // Check says that the real vehicle was measured and held against the drawing: a
@@ -195,7 +194,7 @@ func (c *checker) check(at string, k *Check) {
 		c.fail(at, "either a tape or a part", "both or neither")
 		return
 	}
-	if _, err := time.Parse(time.DateOnly, k.On); err != nil {
+	if !dayOfCalendar(k.On) {
 		c.fail(at+"/on", "a day such as 2026-11-25", quote(k.On))
 	}
 	if k.Part != "" {
@@ -220,4 +219,31 @@ func (c *checker) check(at string, k *Check) {
 	c.num(at+"/off_mm", k.OffMM, -farthestMM, farthestMM)
 	c.num(at+"/front_mm", k.FrontMM, -moveMM, moveMM)
 	c.num(at+"/rear_mm", k.RearMM, -moveMM, moveMM)
+}
+
+// dayOfCalendar says whether a text is a day as ISO 8601 writes it, 2026-11-25,
+// of the Gregorian calendar. Package time would read it as well, and brings more
+// into the sketcher than all of this file.
+func dayOfCalendar(s string) bool {
+	if len(s) != 10 || s[4] != '-' || s[7] != '-' {
+		return false
+	}
+	n := [3]int{}
+	for i, part := range [3]string{s[:4], s[5:7], s[8:]} {
+		for _, r := range part {
+			if r < '0' || r > '9' {
+				return false
+			}
+			n[i] = 10*n[i] + int(r-'0')
+		}
+	}
+	year, month, day := n[0], n[1], n[2]
+	if month < 1 || month > 12 {
+		return false
+	}
+	days := [12]int{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}[month-1]
+	if month == 2 && year%4 == 0 && (year%100 != 0 || year%400 == 0) {
+		days = 29
+	}
+	return day >= 1 && day <= days
 }

@@ -46,6 +46,7 @@ func FuzzDecode(f *testing.F) {
 		}
 	}
 	f.Add([]byte(small))
+	f.Add(Encode(withTape(f)))
 	f.Add(Encode(Unanswered()))
 	f.Add(Encode(withPhotos(f)))
 	for _, k := range SuspensionKinds() {

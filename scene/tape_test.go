@@ -1,9 +1,11 @@
 package scene
 
 import (
+	"fmt"
 	"reflect"
 	"strings"
 	"testing"
+	"time"
 
 	"pgregory.net/rapid"
 )
@@ -39,7 +41,7 @@ func randomTapeEdit(t *rapid.T, doc *Document, p *Part) (*Document, string, erro
 
 // withTape is the starting vehicle with a tank, a tape from it to the ground,
 // and both checked.
-func withTape(t *testing.T) *Document {
+func withTape(t testing.TB) *Document {
 	t.Helper()
 	doc, _, err := AddPart(New(), "air_tank", Vec{1000, 200, 100})
 	if err != nil {
@@ -144,6 +146,26 @@ func TestNumbersFollowThePart(t *testing.T) {
 		}
 		if got := Numbers(&next.Parts[i]) == was; got != c.same {
 			t.Errorf("%s changed: same numbers is %v", c.field, got)
+		}
+	}
+}
+
+// Every day of four hundred years, and as many that are none, by the standard
+// library's calendar.
+func TestDaysOfTheCalendar(t *testing.T) {
+	for year := 1900; year < 2300; year++ {
+		for month := 0; month <= 13; month++ {
+			for day := 0; day <= 32; day++ {
+				s := fmt.Sprintf("%04d-%02d-%02d", year, month, day)
+				if _, err := time.Parse(time.DateOnly, s); dayOfCalendar(s) != (err == nil) {
+					t.Fatalf("%s: %v", s, err)
+				}
+			}
+		}
+	}
+	for _, s := range []string{"", "2026-1-2", "2026/11/25", "2026-11-25 ", "٢٠٢٦-11-25", "+026-11-25"} {
+		if dayOfCalendar(s) {
+			t.Errorf("%q is taken", s)
 		}
 	}
 }

@@ -173,6 +173,7 @@ func TestE2EAPartIsTickedOff(t *testing.T) {
 	x.tap(".tab", "Parts")
 	row := `document.querySelector('#tab-parts li[data-key="air_tank"] .list-check')`
 	x.wait(row + `?.checkVisibility() && ` + row + `.textContent.startsWith("Checked with the tape on")`)
+	x.wait(`document.querySelector(".checked-count").textContent.startsWith("Checked with the tape: 1 of ")`)
 	x.put(app.Command{Do: "edit", Target: "part:air_tank", Field: "at_z", Text: "130 mm"})
 	x.wait(row + `.textContent.endsWith("Drawing changed since")`)
 	x.whole("the list of parts", "#panel")

@@ -10,6 +10,7 @@ export function makeParts(page) {
   const search = h('input', { type: 'search', class: 'input', placeholder: 'Find a part', 'aria-label': 'Find a part', enterkeyhint: 'search' });
   const list = h('ul', { class: 'plain-list' });
   const none = h('p', { class: 'hint', hidden: true });
+  const checked = h('p', { class: 'hint checked-count', hidden: true });
   let parts = [];
   const several = button({ class: 'quiet several', on: { click: () => page.say(send({ do: Do.pick, on: several.on })) } });
   const show = () => {
@@ -23,9 +24,11 @@ export function makeParts(page) {
     wideButton('Vehicle', 'Wheelbase, axles, tyres, frame height', () => page.openForm('vehicle')),
     wideButton('Scene', 'Name, heights, tolerance, unit', () => page.openForm('scene')));
   return {
-    el: h('div', {}, vehicle, several, search, list, none),
+    el: h('div', {}, vehicle, checked, several, search, list, none),
     renew(p) {
       parts = p.parts.map((x) => ({ ...x, picking: p.picking, picked: Boolean(p.picked?.includes(x.id)) }));
+      showText(checked, p.see.checked.words);
+      checked.classList.toggle('is-stale', p.see.checked.stale);
       several.on = !p.picking;
       several.hidden = parts.length < 2;
       setText(several, p.picking ? 'Pick no more' : 'Pick several');
