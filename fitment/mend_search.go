@@ -281,7 +281,9 @@ func (j *mendJob) nearest(c *mendCell) (u [3]float64) {
 	return u
 }
 
-func size(u *[3]float64) float64 { return math.Sqrt(float64(u[0]*u[0]) + float64(u[1]*u[1]) + float64(u[2]*u[2])) }
+func size(u *[3]float64) float64 {
+	return math.Sqrt(float64(u[0]*u[0]) + float64(u[1]*u[1]) + float64(u[2]*u[2]))
+}
 
 // take notes a place that satisfies every constraint, if it is the least yet.
 func (j *mendJob) take(u [3]float64) {

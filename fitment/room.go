@@ -343,9 +343,9 @@ func (m *Model) RoomOf(part string, o RoomOptions) (*Room, error) {
 	return r, nil
 }
 
-// RoomWithin is a part's whole room within reach (mm) each way of where it
+// NewRoomWithin begins a part's room within reach (mm) each way of where it
 // stands, in cells of the given side (mm).
-func (m *Model) RoomWithin(part string, view View, reach, cell float64) (*Room, error) {
+func (m *Model) NewRoomWithin(part string, view View, reach, cell float64) (*Room, error) {
 	o := RoomOptions{View: view, CellMM: cell}
 	if k, ok := m.index[part]; ok {
 		p := m.parts[k]
@@ -353,5 +353,16 @@ func (m *Model) RoomWithin(part string, view View, reach, cell float64) (*Room, 
 		u, w := view.axes()
 		o.LoMM, o.HiMM = [2]float64{at[u] - reach, at[w] - reach}, [2]float64{at[u] + reach, at[w] + reach}
 	}
-	return m.RoomOf(part, o)
+	return m.NewRoom(part, o)
+}
+
+// RoomWithin is the whole room of [Model.NewRoomWithin].
+func (m *Model) RoomWithin(part string, view View, reach, cell float64) (*Room, error) {
+	r, err := m.NewRoomWithin(part, view, reach, cell)
+	if err != nil {
+		return nil, err
+	}
+	for !r.Advance(1 << 12) {
+	}
+	return r, nil
 }

@@ -53,7 +53,7 @@ export const Do = Object.freeze({
   place: 'place', select: 'select', edit: 'edit', row: 'row',
   delete: 'delete', duplicate: 'duplicate', mirror: 'mirror',
   join: 'join', finding: 'finding', near: 'near', back: 'back',
-  mend: 'mend', mend_take: 'mend_take', mend_show: 'mend_show',
+  room: 'room', mend: 'mend', mend_take: 'mend_take', mend_show: 'mend_show',
   ladder: 'ladder', rung: 'rung', suppose: 'suppose',
   view: 'view', fit: 'fit', station: 'station',
   height: 'height', named: 'named', apart: 'apart',
@@ -280,6 +280,7 @@ export const Views = Object.freeze([
  * @property {string} group
  * @property {number} mates  how many others are in that group
  * @property {boolean} alone  it moves without its group
+ * @property {boolean} room  its room is shown
  * @property {boolean} many  several are picked, or are to be
  * @property {string[]} names  of the picked parts; the first stays when others are lined up
  * @property {string[]} ids

@@ -73,6 +73,7 @@ type App struct {
 	nearest      nearCache
 	ladders      ladders
 	mends        mends
+	rooms        rooms
 	asked        notMeasured
 	variants     variants
 	shelfOpen    bool // the list of parts with their mass and price
@@ -171,6 +172,7 @@ func (a *App) Tick() {
 		a.longPress()
 	}
 	a.compareSlice()
+	a.roomSlice()
 	if a.checked == a.model && a.hand.mode == idle {
 		a.ladderSlice()
 		a.mendSlice()

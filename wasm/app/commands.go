@@ -68,6 +68,7 @@ func init() {
 		"place": (*App).place, "select": (*App).selectCommand, "edit": (*App).edit, "row": (*App).row,
 		"delete": (*App).remove, "duplicate": (*App).duplicate, "mirror": (*App).mirror,
 		"join": (*App).join, "finding": (*App).findingCommand, "near": (*App).near, "back": (*App).back,
+		"room": (*App).roomCommand,
 		"mend": (*App).mendCommand, "mend_take": (*App).takeMend, "mend_show": (*App).ghostCommand,
 		"ladder": (*App).ladderCommand, "rung": (*App).rungCommand, "suppose": (*App).suppose,
 		"view": (*App).viewCommand, "fit": (*App).fit, "station": (*App).stationCommand,

@@ -131,8 +131,15 @@ func (a *App) drop() {
 	for k := range by {
 		by[k] = a.doc.Parts[i].AtMM[k] - h.at[k]
 	}
-	if err := a.arranged(scene.MoveParts(h.before, h.movers, by)); err != nil {
+	fits := a.roomWords()
+	before := h.before
+	if err := a.arranged(scene.MoveParts(before, h.movers, by)); err != nil {
 		a.say(sentence(err.Error()))
+		return
+	}
+	a.keepRoom(before)
+	if fits != "" && fits != "fits here" && a.message == "" {
+		a.say("Dropped " + fits + ". Undo takes it back.")
 	}
 }
 

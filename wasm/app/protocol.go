@@ -21,6 +21,7 @@ type Command struct {
 	// join      A, B, On, Text (why); On false separates them again
 	// finding   Key: takes the view to it
 	// near      A, B: takes the view to where two parts are closest at this height
+	// room      On: shows where the selected part may be, or no longer
 	// mend      Key (x, y or z), On: along which axes moves of the open finding's parts are looked for
 	// mend_take mend_show   Row (of Panels.Mend): takes the move; On: shows the part where it would be
 	// back      puts the body where it stood before a finding moved it
@@ -250,6 +251,7 @@ type Arrange struct {
 	Group   string   `json:"group"`
 	Mates   int      `json:"mates"` // how many others are in that group
 	Alone   bool     `json:"alone"` // it moves without its group
+	Room    bool     `json:"room"`  // its room is shown
 	Many    bool     `json:"many"`  // several are picked, or are to be
 	Names   []string `json:"names"` // of the picked parts; the first stays when others are lined up
 	IDs     []string `json:"ids"`
@@ -388,11 +390,11 @@ type Look struct {
 	RearMM    float64               `json:"rear_mm"`
 	View      string                `json:"view"`
 	Findings  int                   `json:"findings"`
-	Showing   string                `json:"showing"` // the word of the command view
-	Small     [4]float64            `json:"small"`   // the second small drawing; no size: there is none
-	Panes     map[string][4]float64 `json:"panes"`   // four drawings at once, by view; otherwise empty
+	Showing   string                `json:"showing"`  // the word of the command view
+	Small     [4]float64            `json:"small"`    // the second small drawing; no size: there is none
+	Panes     map[string][4]float64 `json:"panes"`    // four drawings at once, by view; otherwise empty
 	TurnDeg   [2]float64            `json:"turn_deg"` // yaw and pitch of the outline
-	Holds     map[string][2]float64 `json:"holds"`   // while a tape is laid: where a finger holds it to a part, by "part|feature"
+	Holds     map[string][2]float64 `json:"holds"`    // while a tape is laid: where a finger holds it to a part, by "part|feature"
 }
 
 // VariantItem is one of the scene's alternatives.

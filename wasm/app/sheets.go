@@ -36,7 +36,7 @@ func (a *App) mainSheet() *draw.Sheet {
 		Photos: a.photosHere(), Marks: a.marks(), Links: a.links(), Tapes: a.tapeLines(), Guides: a.hand.on, RimText: "rim line", Measure: a.measure,
 		Caption: a.caption(),
 	}
-	s.Ghost = a.ghostHere()
+	s.Ghost, s.Room = a.ghostHere(), a.roomHere()
 	s.Held, s.Contacts = a.tapeHeld(), a.contacts()
 	if a.hand.mode == dragPart {
 		s.Readout = a.readout()
@@ -112,7 +112,11 @@ func (a *App) readout() string {
 		}
 		words = append(words, label+" "+a.measured(mm))
 	}
-	return words[0] + ", " + lower(words[1])
+	text := words[0] + ", " + lower(words[1])
+	if room := a.roomWords(); room != "" {
+		text += ": " + room
+	}
+	return text
 }
 
 // opposite is a position's label on its negative side.

@@ -23,6 +23,7 @@ type Sheet struct {
 	Links    []Link            // bars of the suspensions
 	Photos   []Photo           // behind the view
 	Tapes    []TapeLine        // tapes laid between two places
+	Room     *RoomMap          // where the part in hand may be; nil for none
 	Ghost    [][]fitment.Pt    // a part where a move would put it, as convex pieces
 	Contacts [][2]int          // parts that touch here, by part index
 	Held     *TapePoint        // the first end of a tape that is being laid
@@ -96,6 +97,7 @@ func (s *Sheet) Compose(l *List) {
 	if s.View != fitment.PlanView {
 		s.ground(l, labels)
 	}
+	s.roomGround(l)
 	s.parts(l)
 	s.links(l)
 	s.photos(l)
@@ -105,8 +107,10 @@ func (s *Sheet) Compose(l *List) {
 	s.rimLine(l, labels)
 	s.contacts(l)
 	s.ghost(l)
+	s.roomBorder(l)
 	s.marks(l, labels)
 	s.tapes(l, labels)
+	s.roomNames(l, labels)
 	s.lowest(l, labels)
 	s.names(l, labels)
 	if hasDatum {

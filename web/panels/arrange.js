@@ -32,8 +32,9 @@ export function makeArrange(page) {
   const lock = button({
     class: 'arrange-lock', on: { click: () => page.say(send({ do: Do.lock, part: page.formPart(), on: !state.item.locked })) },
   });
+  const room = button({ class: 'arrange-room', on: { click: () => page.say(send({ do: Do.room, on: !state.item.room })) } }, 'Show its room');
   const several = button({ on: { click: () => page.say(send({ do: Do.pick, on: true })) } }, 'Pick several');
-  const one = h('div', { class: 'row arrange-row' }, lock, several);
+  const one = h('div', { class: 'row arrange-row' }, room, lock, several);
   const group = makeGroupLine(page, state);
   const checks = makeChecks(page);
   const picked = makePicked(page);
@@ -55,6 +56,7 @@ export function makeArrange(page) {
       nudge.renew(a);
       one.hidden = a.many;
       lock.hidden = !a.can_lock;
+      setAttr(room, 'aria-pressed', String(a.room));
       setText(lock, a.locked ? 'Unlock' : 'Lock in its place');
       picked.renew(a);
       lines.renew(a);
