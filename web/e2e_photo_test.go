@@ -344,8 +344,12 @@ func (x *tab) undoneAndKept() {
 	assert.Equal(x.t, with, x.file())
 	x.raise()
 	x.tap(".photo-acts button", "Hide")
+	x.wait(`document.querySelector(".photo-acts button").textContent === "Show"`)
+	x.lowered()
 	x.eventually("it is hidden", func() bool { _, n := x.red(); return n == 0 })
+	x.raise()
 	x.tap(".photo-acts button", "Show")
+	x.lowered()
 	x.eventually("it is shown", func() bool { _, n := x.red(); return n > 4 })
 	x.moveByFinger()
 	moved := x.file()
@@ -353,7 +357,11 @@ func (x *tab) undoneAndKept() {
 	x.must(x.Reload())
 	x.checked()
 	assert.Equal(x.t, moved, x.file())
-	x.tap(".bar-view button", "Side")
+	x.tap(".menu-top")
+	x.wait(`[...document.querySelectorAll("#menu-list button")].some((e) => e.checkVisibility() && e.textContent.includes("Back to "))`)
+	x.tap("#menu-list button", "Photos behind the drawing")
+	x.wait(shown(".photo .list-row"))
+	x.tap(".photo .list-row")
 	x.eventually("it is drawn again", func() bool { _, n := x.red(); return n > 4 })
 }
 
@@ -361,6 +369,7 @@ func (x *tab) undoneAndKept() {
 func (x *tab) moveByFinger() {
 	x.t.Helper()
 	before := x.file()
+	x.raise()
 	x.tap(".photo-acts button", "Move by finger")
 	x.wait(`document.querySelector(".photo-acts [aria-pressed=true]") !== null`)
 	x.lowered()

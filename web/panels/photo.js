@@ -3,9 +3,13 @@
 
 import { Do, send } from '../protocol.js';
 import { button, h, keyed, picture, setAttr, setText } from '../dom.js';
+import { afterFrames } from '../host.js';
 import { bring, decode, pictureOf, shrink } from '../photo.js';
 import { freshId, makeEntry } from './entry.js';
 import { makePhotoEdit } from './photo-edit.js';
+
+/** Frames after which the drawing has the room that a phone's sheet has left. */
+const ROOM = 4;
 
 /**
  * Builds the list.
@@ -14,22 +18,26 @@ import { makePhotoEdit } from './photo-edit.js';
 export function makePhotos(page) {
   const state = { photos: [], units: 'mm' };
   const edit = makePhotoEdit(page, () => {
-    page.lower();
     page.say({}, 'The photo stands behind the drawing. Slide its strength, or move it with a finger.');
   });
+  // The drawing gets its whole room before the photo is fitted into it.
+  const open = (reply, image) => {
+    page.lower();
+    edit(JSON.parse(reply.text), image, state.units);
+  };
   const take = async (file) => {
     const shrunk = await shrink(file);
     if (shrunk.error) { page.say(shrunk); return; }
     const reply = send({ do: Do.photo_take, kind: shrunk.kind, text: shrunk.base64 });
     if (reply.error) { page.say(reply); return; }
-    edit(JSON.parse(reply.text), await decode(shrunk.kind, shrunk.base64), state.units);
+    open(reply, await decode(shrunk.kind, shrunk.base64));
   };
   const change = async (p) => {
     const reply = send({ do: Do.photo_get, key: p.id });
     if (reply.error) { page.say(reply); return; }
     const image = await pictureOf(p.key).catch(() => null);
     if (!image) { page.say({ error: `The picture of ${p.name} cannot be read here.` }); return; }
-    edit(JSON.parse(reply.text), image, state.units);
+    open(reply, image);
   };
   const list = h('ul', { class: 'plain-list photo-items' });
   return {
@@ -79,7 +87,7 @@ function makeItem(page, change) {
   const warnings = h('ul', { class: 'photo-warnings' });
   const lines = h('ul', { class: 'photo-lines' });
   const li = h('li', { class: 'photo' },
-    button({ class: 'list-row', on: { click: () => tell({ do: Do.photo_show }) } }, h('span', { class: 'list-words' }, title, where)),
+    button({ class: 'list-row', on: { click: () => { page.lower(); afterFrames(ROOM, () => tell({ do: Do.photo_show })); } } }, h('span', { class: 'list-words' }, title, where)),
     strength.el, h('div', { class: 'photo-acts' }, hide, hold), warnings,
     h('details', { class: 'fold' }, h('summary', {}, 'Where it lies'), ...places.map((p) => p.el)),
     h('details', { class: 'fold' }, h('summary', {}, 'How true it is'), lines),
