@@ -49,7 +49,7 @@ func main() {
 }
 
 func all() []figure {
-	return slices.Concat(pageFigures(), startFigures(), gapFigures(), travelFigures(), ladderFigures())
+	return slices.Concat(pageFigures(), startFigures(), gapFigures(), travelFigures(), ladderFigures(), answerFigures())
 }
 
 // median of at least one value.

@@ -66,7 +66,7 @@ var pure = []string{"./scene/...", "./fitment/...", "./wasm/app/...", "./wasm/dr
 // forWasm lists what is built as WebAssembly for any purpose. What drives a
 // browser from outside, and so cannot be, is left out.
 var forWasm = []string{"./scene/...", "./fitment/...", "./wasm/...", "./web",
-	"./cmd/scrubline", "./cmd/figures/emptypage", "./cmd/figures/travelbench"}
+	"./cmd/scrubline", "./cmd/figures/emptypage", "./cmd/figures/travelbench", "./cmd/figures/ladderbench", "./cmd/figures/answersbench"}
 
 func steps() []step {
 	return []step{
