@@ -137,7 +137,7 @@ func TestE2ETheSheetShowsHowATabletGetsThere(t *testing.T) {
 	x.wait(`(() => { const i = document.querySelector("dialog[open] img"); return i.complete && i.naturalWidth > 0; })()`)
 	assert.Contains(t, x.text("dialog[open]"), "Does not work there: using it without the network")
 	x.must(x.Type("\x1b"))
-	x.wait(`!document.querySelector("dialog")`)
+	x.wait(`!document.querySelector("dialog[open]")`)
 	x.wait(`document.activeElement === document.querySelector(".menu-top")`)
 
 	y := open(t, browser.Landscape)
