@@ -49,7 +49,8 @@ func main() {
 }
 
 func all() []figure {
-	return slices.Concat(pageFigures(), startFigures(), gapFigures(), travelFigures(), ladderFigures(), answerFigures())
+	return slices.Concat(pageFigures(), startFigures(), gapFigures(), travelFigures(), ladderFigures(), answerFigures(),
+		dragFigures(), memoryFigures())
 }
 
 // median of at least one value.

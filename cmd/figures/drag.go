@@ -1,0 +1,134 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"sync"
+	"time"
+
+	"scrubline/wasm/app"
+	"scrubline/web"
+	"scrubline/web/browser"
+)
+
+// dragParts is how many parts the scene has in which one is dragged.
+const dragParts = 150
+
+func dragFigures() []figure {
+	var once sync.Once
+	var share, paint float64
+	var err error
+	both := func() { once.Do(func() { share, paint, err = dragOnce() }) }
+	return []figure{
+		{"drag-frames-under-16.7ms", "share-of-frames", ">=0.99", func() (float64, error) { both(); return share, err }},
+		{"drag-input-to-paint-ms", "ms-median", "-", func() (float64, error) { both(); return paint, err }},
+	}
+}
+
+// watchDrag sums the time the sketcher runs for between two frames, timers and
+// events included, and takes the time from the first move of a frame to the
+// task after that frame.
+const watchDrag = `(() => {
+  const w = window.dragWatch = { script: [], paint: [], on: true };
+  let spent = 0, depth = 0, moved = 0;
+  const real = Go.prototype._resume;
+  Go.prototype._resume = function (...a) {
+    const from = performance.now();
+    depth++;
+    try { return real.apply(this, a); } finally { if (--depth === 0) spent += performance.now() - from; }
+  };
+  document.getElementById("pad").addEventListener("pointermove", (e) => { moved ||= e.timeStamp; }, true);
+  const after = new MessageChannel();
+  after.port1.onmessage = (e) => w.paint.push(performance.now() - e.data);
+  const frame = () => {
+    w.script.push(spent);
+    spent = 0;
+    if (moved) after.port2.postMessage(moved);
+    moved = 0;
+    if (w.on) requestAnimationFrame(frame);
+  };
+  requestAnimationFrame(frame);
+  return true;
+})()`
+
+// dragOnce drags a part through the scene for two hundred moves.
+func dragOnce() (share, paint float64, err error) {
+	p, stop, err := openDemo("")
+	if err != nil {
+		return 0, 0, err
+	}
+	defer stop()
+	n, err := browser.Eval[int](p, `JSON.parse(JSON.parse(scrub.send('{"do":"save"}')).text).parts.length`)
+	for ; err == nil && n < dragParts; n++ {
+		_, err = p.Send(app.Command{Do: "place", Kind: "box"})
+	}
+	if err != nil {
+		return 0, 0, err
+	}
+	time.Sleep(3 * time.Second) // the check of all pairs
+	l, err := p.Look()
+	if err != nil {
+		return 0, 0, err
+	}
+	at, ok := l.Parts[l.Selected]
+	if !ok {
+		return 0, 0, errors.New("the part to drag is not in the view")
+	}
+	from, err := p.OnCanvas(at)
+	if err == nil {
+		_, err = browser.Eval[bool](p, watchDrag)
+	}
+	if err == nil {
+		err = p.Drag(from, browser.Point{X: from.X + 100, Y: from.Y - 60}, 200)
+	}
+	if err != nil {
+		return 0, 0, err
+	}
+	script, err := browser.Eval[[]float64](p, `(dragWatch.on = false, dragWatch.script)`)
+	if err != nil {
+		return 0, 0, err
+	}
+	paints, err := browser.Eval[[]float64](p, `dragWatch.paint`)
+	if err != nil || len(script) < 10 || len(paints) == 0 {
+		return 0, 0, fmt.Errorf("too few frames to tell: %d (%v)", len(script), err)
+	}
+	under := 0
+	for _, ms := range script {
+		if ms < 16.7 {
+			under++
+		}
+	}
+	return float64(under) / float64(len(script)), median(paints), nil
+}
+
+// openDemo serves the page and opens it with the demo vehicle; first runs
+// before anything else of the page.
+func openDemo(first string) (p *browser.Page, stop func(), err error) {
+	dir, err := web.Build(context.Background(), os.Stderr)
+	if err != nil {
+		return nil, nil, err
+	}
+	url, end, err := serve(web.Handler(dir))
+	if err != nil {
+		return nil, nil, err
+	}
+	p, err = browser.Open(context.Background(), browser.Landscape)
+	if err != nil {
+		end()
+		return nil, nil, err
+	}
+	stop = func() { p.Close(); end() }
+	if first != "" {
+		err = p.Before(first)
+	}
+	if err == nil {
+		err = p.Goto(url)
+	}
+	if err != nil {
+		stop()
+		return nil, nil, err
+	}
+	return p, stop, nil
+}
