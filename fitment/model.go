@@ -24,6 +24,7 @@ type Model struct {
 	needs   *needBook
 	pairs   map[pairKey]*pairAnswer
 	report  *Report
+	groups  []Group            // the report's findings, gathered; nil: not yet
 	running *checking          // a check begun and not finished
 	looks   map[seenKey]seenAt // silhouettes of items that stand still
 	books   [endsCount]*ladderBook

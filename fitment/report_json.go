@@ -18,6 +18,7 @@ type (
 		Scene      string           `json:"scene"`
 		Variant    string           `json:"variant,omitempty"`
 		Findings   []jsonFinding    `json:"findings"`
+		Groups     []jsonGroup      `json:"groups"`
 		Undecided  []jsonUndecided  `json:"undecided"`
 		Lowered    []jsonLowered    `json:"lowered"`
 		Limits     []jsonLimit      `json:"limits"`
@@ -161,6 +162,7 @@ func (m *Model) ReportJSON() []byte {
 	for i := range r.Findings {
 		out.Findings = append(out.Findings, m.findingJSON(&r.Findings[i]))
 	}
+	out.Groups = m.groupsJSON(r)
 	for _, u := range r.Undecided {
 		out.Undecided = append(out.Undecided, jsonUndecided{u.A, u.B, round(u.GapMM), roundDown(u.BoundMM)})
 	}
