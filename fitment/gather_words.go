@@ -21,7 +21,7 @@ func (w *Words) Sentence(f *Finding, spans Spans) (what, figures string) {
 		how = "touch"
 	}
 	what = fmt.Sprintf("%s and %s %s%s", upperFirst(the(w.names[f.A])), the(w.names[f.B]), how, w.when(f, spans))
-	return what, fmt.Sprintf("%s %s, needs %s", w.amount(f), w.worst(f), w.Length(f.NeedMM))
+	return what, fmt.Sprintf("%s %s, needs %s", w.Amount(f), w.worst(f), w.Length(f.NeedMM))
 }
 
 // GroupText says a group in one sentence: that of its worst finding.
@@ -39,7 +39,7 @@ func (w *Words) GroupMore(r *Report, g Group) string {
 	var list []string
 	for _, i := range g.Findings[1:] {
 		f := &r.Findings[i]
-		list = append(list, w.beside(first, f)+", "+w.amount(f))
+		list = append(list, w.beside(first, f)+", "+w.Amount(f))
 	}
 	return fmt.Sprintf("and %d more like it: %s", len(list), strings.Join(list, "; "))
 }
@@ -57,8 +57,8 @@ func (w *Words) beside(first, f *Finding) string {
 	return the(w.names[f.A]) + " and " + the(w.names[f.B])
 }
 
-// amount is by how much two parts are apart, or into each other.
-func (w *Words) amount(f *Finding) string {
+// Amount is by how much two parts are apart, or into each other.
+func (w *Words) Amount(f *Finding) string {
 	switch {
 	case f.Service != "":
 		return w.Length(-f.GapMM) + " into its room"

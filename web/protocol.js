@@ -109,6 +109,7 @@ export const Views = Object.freeze([
  * @property {FindingItem[]} findings
  * @property {Ladder} ladder  what happens on the way down or up, in order
  * @property {?MendPanel} mend  how the open finding's parts can be moved; null: none is open
+ * @property {?GapDrawing} gap  the two parts of the open finding at its worst; null: no pair is open
  * @property {JoinedItem[]} joined  pairs declared to be meant to touch
  * @property {LoweredItem[]} lowered  pairs looked at less strictly than the starting table would
  * @property {?Form} form
@@ -186,6 +187,28 @@ export const Views = Object.freeze([
  * @property {string} opens  the form a tap opens; empty: the tap goes to the place
  * @property {string} join_warning  what one must know before the two are joined
  * @property {string} unmeasured  what of its figures is not measured yet; empty for nothing
+ * @property {string} more  what is folded behind it; empty for nothing
+ * @property {string} under  the finding it is folded behind; empty: none
+ */
+
+/**
+ * The two parts of the open finding at its worst, in mm, downwards positive.
+ * @typedef {Object} GapDrawing
+ * @property {string} key
+ * @property {string} where
+ * @property {number[]} box  left, top, width, height
+ * @property {GapPart} a
+ * @property {GapPart} b
+ * @property {number[]} p
+ * @property {number[]} q
+ * @property {string} figure
+ * @property {string} alt
+ */
+
+/**
+ * @typedef {Object} GapPart
+ * @property {string} name
+ * @property {string} path
  */
 
 /**

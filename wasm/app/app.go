@@ -73,6 +73,7 @@ type App struct {
 	nearest      nearCache
 	ladders      ladders
 	mends        mends
+	gap          gapKept
 	rooms        rooms
 	asked        notMeasured
 	variants     variants

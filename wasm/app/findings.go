@@ -74,11 +74,7 @@ func (a *App) findingItems() []FindingItem {
 	now := a.here().lowest
 	ground, w := hangings(r), fitment.NewWords(a.checked.Doc)
 	pairs := func(s fitment.Status) {
-		for i := range r.Findings {
-			if f := &r.Findings[i]; f.Status == s {
-				items = append(items, a.pairItem(w, f, here[f.Key()]))
-			}
-		}
+		items = append(items, a.gathered(w, s, here)...)
 	}
 	hung := func(touch bool) {
 		for i := range ground {
@@ -108,7 +104,8 @@ func (a *App) findingItems() []FindingItem {
 }
 
 func (a *App) pairItem(w *fitment.Words, f *fitment.Finding, here *fitment.Reading) FindingItem {
-	it := FindingItem{Key: f.Key(), Mark: "tight", Title: w.Title(f), Figures: a.figures(w, f),
+	what, figures := a.sentence(w, f)
+	it := FindingItem{Key: f.Key(), Mark: "tight", Title: what, Figures: figures,
 		Why: upper(f.NeedSource), Caution: f.Caution, Sure: f.Sure, Selected: f.Key() == a.finding, A: f.A, B: f.B}
 	if f.Status == fitment.Contact {
 		it.Mark = "touch"
@@ -171,8 +168,8 @@ func (a *App) toFinding(key string) bool {
 				mid[k] = (f.PointsMM[0][k] + f.PointsMM[1][k]) / 2
 			}
 			a.goTo(key, f.At, mid)
-			w := fitment.NewWords(a.checked.Doc)
-			a.live = w.Title(f) + ", " + w.Figures(f)
+			what, figures := a.sentence(fitment.NewWords(a.checked.Doc), f)
+			a.live = what + ": " + figures
 			return true
 		}
 	}

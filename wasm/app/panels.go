@@ -41,7 +41,7 @@ func (a *App) panels() *Panels {
 		Undo: a.hist.UndoLabel(), Redo: a.hist.RedoLabel(),
 		View: a.showingWord(), StationMM: a.station,
 		Heights: a.heightItems(), Height: a.heightWords(), Apart: a.apart, Movements: a.movementItems(),
-		Findings: items, Ladder: a.ladderItem(), Mend: a.mendPanel(), Form: a.theForm(),
+		Findings: items, Ladder: a.ladderItem(), Mend: a.mendPanel(), Gap: a.gapDrawing(), Form: a.theForm(),
 		Picking: a.arr.picking, Picked: a.stillPicked(), Ask: a.ask(),
 		Kinds: []KindItem{}, Parts: a.partItems(items), Live: a.live, Message: a.message,
 		Lowest: []string{}, Joined: a.joinedItems(""), Lowered: a.loweredItems(), Back: a.backWords(), Assumed: a.assumed(), Unmeasured: len(a.notMeasured()),

@@ -125,6 +125,7 @@ type Panels struct {
 	Findings   []FindingItem  `json:"findings"`
 	Ladder     *Ladder        `json:"ladder"`  // what happens on the way down or up, in order
 	Mend       *MendPanel     `json:"mend"`    // how the open finding's parts can be moved; nil: none is open
+	Gap        *GapDrawing    `json:"gap"`     // the two parts of the open finding at its worst; nil: no pair is open
 	Joined     []JoinedItem   `json:"joined"`  // pairs declared to be meant to touch
 	Lowered    []LoweredItem  `json:"lowered"` // pairs looked at less strictly than the starting table would
 	Form       *Form          `json:"form"`    // nil: nothing is selected
@@ -170,7 +171,7 @@ type MovementItem struct {
 type FindingItem struct {
 	Key      string `json:"key"`
 	Mark     string `json:"mark"`    // touch or tight
-	Title    string `json:"title"`   // "Air tank and driveshaft touch"
+	Title    string `json:"title"`   // what is in conflict and when: "The air tank and the driveshaft touch as the body airs out"
 	Figures  string `json:"figures"` // "6.5 deep at −50, needs 25"
 	Where    string `json:"where"`   // over which heights: "touching from −57 down"; empty when it is the same at all
 	Why      string `json:"why"`     // where the need comes from
@@ -184,6 +185,8 @@ type FindingItem struct {
 	// JoinWarning is what one must know before the two are joined; empty for nothing out of the common.
 	JoinWarning string `json:"join_warning"`
 	Unmeasured  string `json:"unmeasured"` // what of its figures is not measured yet; empty for nothing
+	More        string `json:"more"`       // what is folded behind it; empty for nothing
+	Under       string `json:"under"`      // the finding it is folded behind; empty: none
 }
 
 // JoinedItem is a pair that is meant to touch and is not checked.

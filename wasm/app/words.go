@@ -7,7 +7,6 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"scrubline/fitment"
 	"scrubline/scene"
 )
 
@@ -75,15 +74,6 @@ func upper(s string) string {
 		return s
 	}
 	return string(unicode.ToUpper(r)) + s[n:]
-}
-
-// figures is a finding's line of figures.
-func (a *App) figures(w *fitment.Words, f *fitment.Finding) string {
-	s := w.Figures(f)
-	if !f.Sure {
-		s += ", within tape tolerance"
-	}
-	return s
 }
 
 // gapWords is a signed gap in words. What is smaller than the unit shows is
