@@ -10,8 +10,12 @@ import (
 // in a fixed order, numbers as short as they can be read back exactly, rows on
 // one line each so that a difference between two files reads well.
 func Encode(doc *Document) []byte {
-	doc = doc.Whole()
 	w := &writer{}
+	w.document(doc.Whole())
+	return w.buf.Bytes()
+}
+
+func (w *writer) document(doc *Document) {
 	w.open("{")
 	w.line("format", text(Format))
 	w.line("version", number(Version))
@@ -52,7 +56,6 @@ func Encode(doc *Document) []byte {
 	w.variants(doc)
 	w.close("}")
 	w.buf.WriteByte('\n')
-	return w.buf.Bytes()
 }
 
 // writer lays out nested objects and lists, a member or element to a line.
@@ -61,6 +64,7 @@ type writer struct {
 	depth int
 	more  bool // something stands before at this level
 	keyed bool // a key was just written: the value follows on its line
+	keys  bool // pictures are written as their keys; see [rowsOf]
 }
 
 // item starts a new line at this level and writes s.

@@ -8,14 +8,16 @@ const MaxSteps = 500
 type History struct {
 	steps []step // steps[0] is where it began, or the oldest kept
 	now   int
+	packing
 }
 
 type step struct {
-	doc   *Document
-	label string // what led to it from the step before: "moved Air tank"
-	drag  string // one drag's moves have the same word; empty never joins
+	doc   *Document // nil: still packed; see [History.unpack]
+	label string    // what led to it from the step before: "moved Air tank"
+	drag  string    // one drag's moves have the same word; empty never joins
 	// from is the variant that was shown before it, in the one that was shown then.
 	from, in string
+	packedStep
 }
 
 // NewHistory begins with a document and nothing to undo.
@@ -33,7 +35,7 @@ func (h *History) Do(doc *Document, label string) { h.DoWithin("", doc, label) }
 func (h *History) DoWithin(drag string, doc *Document, label string) {
 	last := &h.steps[h.now]
 	if drag != "" && last.drag == drag && h.now == len(h.steps)-1 && h.now > 0 {
-		last.doc, last.label = doc, label
+		last.doc, last.label, last.told = doc, label, false
 		return
 	}
 	h.steps = append(h.steps[:h.now+1:h.now+1], step{doc: doc, label: label, drag: drag, from: last.doc.Shown, in: doc.Shown})
@@ -45,12 +47,17 @@ func (h *History) DoWithin(drag string, doc *Document, label string) {
 
 // Replace puts another view of the present document in its place; nothing can
 // be undone about it.
-func (h *History) Replace(doc *Document) { h.steps[h.now].doc = doc }
+func (h *History) Replace(doc *Document) {
+	if doc != h.Doc() {
+		h.loosen()
+	}
+	h.steps[h.now].doc = doc
+}
 
 // Undo goes one step back and returns the document there, seen through the
 // variant in which the step was made; false at the beginning.
 func (h *History) Undo() (*Document, bool) {
-	if h.now == 0 {
+	if h.now == 0 || !h.unpack(h.now-1) {
 		return h.Doc(), false
 	}
 	from := h.steps[h.now].from
@@ -62,7 +69,7 @@ func (h *History) Undo() (*Document, bool) {
 // Redo goes one step forward again, to where the step was made; false when
 // nothing was undone.
 func (h *History) Redo() (*Document, bool) {
-	if h.now == len(h.steps)-1 {
+	if h.now == len(h.steps)-1 || !h.unpack(h.now+1) {
 		return h.Doc(), false
 	}
 	h.now++

@@ -164,6 +164,10 @@ func (w *writer) picture(p *Picture) {
 	}
 	w.line("size_px", pointRow(Spot{float64(p.wide), float64(p.high)}))
 	w.line("type", text(p.kind))
+	if w.keys {
+		w.line("base64", text(keyMark+p.key))
+		return
+	}
 	// It was checked when it was made: base64 needs no escapes.
 	w.key("base64")
 	w.keyed = false
