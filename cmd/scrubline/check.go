@@ -45,15 +45,13 @@ func printReport(out io.Writer, m *fitment.Model, r *fitment.Report) {
 	fmt.Fprintf(out, "%s: %s\n", name, fitment.Headline(&r.Summary))
 	cautions := map[string]bool{}
 	var said []string
-	for i := range r.Findings {
-		f := &r.Findings[i]
-		printFinding(out, w, f, m.Spans(f))
-		if text := m.Unmeasured(f); text != "" {
-			fmt.Fprintf(out, "         %s\n", text)
-		}
-		if f.Caution != "" && !cautions[f.Caution] {
-			cautions[f.Caution] = true
-			said = append(said, f.Caution)
+	for _, g := range m.Groups() {
+		printGathered(out, w, m, g)
+		for _, i := range g.Findings {
+			if c := r.Findings[i].Caution; c != "" && !cautions[c] {
+				cautions[c] = true
+				said = append(said, c)
+			}
 		}
 	}
 	for i := range r.Limits {
@@ -90,8 +88,26 @@ func printReport(out io.Writer, m *fitment.Model, r *fitment.Report) {
 	}
 }
 
+// printGathered prints one thing that falls short: its sentence, what else is
+// like it, then every finding with its figures.
+func printGathered(out io.Writer, w *fitment.Words, m *fitment.Model, g fitment.Group) {
+	r := m.Check()
+	first := &r.Findings[g.Findings[0]]
+	fmt.Fprintf(out, "\n%s.\n", w.GroupText(r, g, m.Spans(first)))
+	if more := w.GroupMore(r, g); more != "" {
+		fmt.Fprintf(out, "  %s\n", more)
+	}
+	for _, i := range g.Findings {
+		f := &r.Findings[i]
+		printFinding(out, w, f, m.Spans(f))
+		if text := m.Unmeasured(f); text != "" {
+			fmt.Fprintf(out, "         %s\n", text)
+		}
+	}
+}
+
 func printFinding(out io.Writer, w *fitment.Words, f *fitment.Finding, spans fitment.Spans) {
-	fmt.Fprintf(out, "\n%-8s %s\n", f.Status, w.Title(f))
+	fmt.Fprintf(out, "%-8s %s\n", f.Status, w.Title(f))
 	sure := ""
 	if !f.Sure {
 		sure = " (within the tolerance of tape and fabrication)"
