@@ -89,7 +89,11 @@ func compile(ctx context.Context, root, dir string) error {
 	// Two builds may run at once (tests do); each has its own unfinished file.
 	fresh := filepath.Join(dir, fmt.Sprintf("%s.%d.part", wasmFile, os.Getpid()))
 	defer os.Remove(fresh)
-	args := append([]string{"build"}, goFlags...)
+	lean, err := leanFlags(ctx, root, dir)
+	if err != nil {
+		return err
+	}
+	args := append(append([]string{"build"}, goFlags...), lean...)
 	if _, err := goTool(ctx, root, append(args, "-o", fresh, sketcher)...); err != nil {
 		return fmt.Errorf("the sketcher does not compile: %w", err)
 	}

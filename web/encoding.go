@@ -23,8 +23,12 @@ var encodings = [2]encoding{
 	{"gzip", ".gz", packGzip},
 }
 
+// brotliWindow is the largest that RFC 7932 (9.1) allows, 16 MB: the sketcher
+// repeats itself over longer ways than the usual 4 MB.
+const brotliWindow = 24
+
 func packBrotli(ctx context.Context, to io.Writer, data []byte) error {
-	w := brotli.NewWriterLevel(to, brotli.BestCompression)
+	w := brotli.NewWriterOptions(to, brotli.WriterOptions{Quality: brotli.BestCompression, LGWin: brotliWindow})
 	return packInto(ctx, w, data)
 }
 

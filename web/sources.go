@@ -62,8 +62,12 @@ func sourceSum(ctx context.Context, root string) (string, error) {
 	}
 	files := strings.Split(strings.TrimSpace(string(list)), "\n")
 	files = append(files, filepath.Join(root, "go.mod"), filepath.Join(root, "go.sum"))
+	lean := filepath.Join(root, filepath.FromSlash(leanSource))
+	if _, err := os.Stat(lean); err == nil {
+		files = append(files, lean)
+	}
 	sum := sha256.New()
-	fmt.Fprintln(sum, strings.TrimSpace(string(version)), goFlags)
+	fmt.Fprintln(sum, strings.TrimSpace(string(version)), goFlags, brotliWindow)
 	if err := addFiles(sum, root, files); err != nil {
 		return "", err
 	}
