@@ -252,6 +252,15 @@ func (d *Mender) finish() {
 		d.out.Blocks = d.blocks()
 		return
 	}
+	if len(moves) > 1 && moves[1].TurnDeg == 0 && moves[1].SizeMM <= moves[0].SizeMM*(1+freeSlack)+2*marginMM {
+		// The free search came upon a move along one axis: once is enough.
+		along := 0
+		if moves[0].Free {
+			along = 1
+		}
+		moves = append(moves[along:along+1:along+1], moves[2:]...)
+		d.out.Moves = moves
+	}
 	for i := range moves {
 		moves[i].Free = moves[i].Free && !d.out.Partial
 	}
