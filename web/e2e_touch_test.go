@@ -237,11 +237,11 @@ func followsAFinding(x *tab) {
 	const key = "driveshaft|air_tank|"
 	file := x.file()
 	x.tap(`.finding[data-key="` + key + `"] .finding-top`)
-	// By hand in testdata/scenes/README.md: closest at station 2500, with the
+	// By hand in testdata/scenes/README.md: closest at station 2220, with the
 	// rear at its full drop.
 	x.eventually("the section stands where they are closest", func() bool {
 		l := x.look()
-		return near(l.StationMM, 2500, 5) && l.RearMM == -130 && l.FrontMM == -110
+		return near(l.StationMM, 2220, 5) && l.RearMM == -130 && l.FrontMM == -110
 	})
 	x.wait(`document.querySelector(` + quote(`.finding[data-key="`+key+`"]`) + `).classList.contains("is-selected")`)
 	assert.Contains(x.t, x.look().Parts, "air_tank")
