@@ -11,6 +11,11 @@ export function currentFile() {
   return send({ do: Do.save });
 }
 
+/** The document with its steps of undo, as they are kept: { name, text, steps }, or { error }. */
+export function currentWork() {
+  return { ...currentFile(), steps: send({ do: Do.steps }).text };
+}
+
 /** Hands the document over as a download. */
 export function saveFile() {
   const file = currentFile();
@@ -60,6 +65,12 @@ export function onReplaced(listener) {
   replaced = listener;
 }
 
+/**
+ * The command that opens what was kept, with its steps of undo.
+ * @param {import('./store.js').Kept} doc
+ */
+export const opens = ({ text, name, steps }) => ({ do: Do.open, text, name, steps });
+
 /** Opens a document where nothing has to be kept, as at the start. */
 export function put(command) {
   const reply = send(command);
@@ -72,11 +83,11 @@ export function put(command) {
  * @param {import('./protocol.js').Command} command
  */
 export async function replaceWith(command) {
-  const old = currentFile();
+  const old = currentWork();
   const reply = put(command);
   if (reply.error || old.error || !old.text) return reply;
   try {
-    await store.keep('before', old.name, old.text);
+    await store.keep('before', old);
   } catch {
     // The banner about keeping says it already; Undo is the other way back.
   }
@@ -115,7 +126,7 @@ export async function openDemo() {
 export async function openBefore() {
   const before = await store.kept('before').catch(() => null);
   if (!before) return { error: 'Nothing was open before.' };
-  return replaceWith({ do: Do.open, text: before.text, name: before.name });
+  return replaceWith(opens(before));
 }
 
 /** Takes files dropped anywhere on the page. */

@@ -125,8 +125,8 @@ window.scrubPage = {
     showPanels(p);
   },
   wake: host.wake,
-  save(name, json) {
-    if (restored) store.keepSoon(name, json);
+  save(name, text, steps) {
+    if (restored) store.keepSoon({ name, text, steps });
   },
 };
 
@@ -137,9 +137,9 @@ async function restore() {
     return null;
   });
   if (old) {
-    const reply = files.put({ do: Do.open, text: old.text, name: old.name });
+    const reply = files.put(files.opens(old));
     if (!reply.error) return;
-    await store.keep('unread', old.name, old.text).catch(() => {});
+    await store.keep('unread', old).catch(() => {});
     notice('unread', `What was open here last could not be read: ${reply.error} It is set aside.`, [
       { label: 'Save it as a file', act: () => download(old) },
     ]);
@@ -184,9 +184,9 @@ function watchStore() {
 
 /** What the page lets the tabs do with the sheet. */
 const sheet = {
-  current: files.currentFile,
-  show: ({ text, name }) => page.say(files.put({ do: Do.open, text, name })),
-  open: async ({ text, name }) => page.say(await files.replaceWith({ do: Do.open, text, name })),
+  current: files.currentWork,
+  show: (doc) => page.say(files.put(files.opens(doc))),
+  open: async (doc) => page.say(await files.replaceWith(files.opens(doc))),
   kept: (text) => menu.kept(text),
 };
 

@@ -22,7 +22,7 @@
  * @typedef {Object} ScrubPage
  * @property {(panels: string) => void} panels  Panels as JSON
  * @property {(ms: number) => void} wake  frames are wanted for that long
- * @property {(name: string, json: string) => void} save  the whole document after an edit
+ * @property {(name: string, json: string, steps: string) => void} save  the whole document after an edit, and what steps would answer now
  */
 
 /**
@@ -30,6 +30,7 @@
  * @property {string} do     one of Do
  * @property {string} [text]
  * @property {string} [name]
+ * @property {string} [steps]
  * @property {string} [kind]
  * @property {string} [part]
  * @property {string} [target]
@@ -48,7 +49,7 @@
 
 /** Every word a Command's do may be. */
 export const Do = Object.freeze({
-  open: 'open', starter: 'starter', save: 'save',
+  open: 'open', starter: 'starter', save: 'save', steps: 'steps',
   undo: 'undo', redo: 'redo',
   place: 'place', select: 'select', edit: 'edit', row: 'row',
   delete: 'delete', duplicate: 'duplicate', mirror: 'mirror',

@@ -55,10 +55,10 @@ func TestTheTwoProtocolFilesSayTheSame(t *testing.T) {
 // silentPage is a page that only listens.
 type silentPage struct{}
 
-func (silentPage) Panels(string)       {}
-func (silentPage) Wake(int)            {}
-func (silentPage) Save(string, string) {}
-func (silentPage) NowMS() float64      { return 0 }
+func (silentPage) Panels(string)               {}
+func (silentPage) Wake(int)                    {}
+func (silentPage) Save(string, string, string) {}
+func (silentPage) NowMS() float64              { return 0 }
 
 // TestTheSketcherKnowsEveryCommandOfThePage sends each one empty: it may be
 // refused for what it lacks, never for its name.

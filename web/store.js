@@ -1,5 +1,7 @@
 // Keeping the work on this device: the whole document goes into IndexedDB at
-// every edit; while one is being written, the last of those that follow waits.
+// every edit, and the steps of undo with it, in one record: they never belong
+// to another state of it. While one is being written, the last of those that
+// follow waits.
 // What was open before another document was opened is kept beside it.
 //
 // Several tabs share the store, and one of them holds the pen: only it writes
@@ -23,6 +25,7 @@ const AGAIN = 20000;
  * @typedef {Object} Kept
  * @property {string} name
  * @property {string} text  the scene file
+ * @property {string} [steps]  the steps of undo that belong to it
  * @property {number} at    when, ms since 1970; no two writings of a tab have the same
  * @property {number} from  the at of what it began from
  */
@@ -38,7 +41,7 @@ export const asideOf = (tab) => `aside ${tab}`;
 
 let opening = null;
 let store = null; // the open store
-let waiting = null; // { name, text } that is not written yet
+let waiting = null; // a Work that is not written yet
 let writing = false;
 let failed = false; // the last writing did not work
 let again = 0; // the timer of the next try
@@ -112,11 +115,31 @@ export async function currentAt() {
 /** The at of the last current this tab read or wrote. */
 export const seenAt = () => seen;
 
-const record = (name, text) => ({ name, text, at: Math.max(Date.now(), seen + 1), from: seen });
+/**
+ * What is to be kept.
+ * @typedef {{name: string, text: string, steps?: string}} Work
+ */
 
-/** Puts a document under key at once. */
-export function keep(key, name, text) {
-  return inShelf('readwrite', (shelf) => shelf.put(record(name, text), key));
+/** @param {Work} work */
+const record = ({ name, text, steps = '' }) => ({ name, text, steps, at: Math.max(Date.now(), seen + 1), from: seen });
+
+/**
+ * Puts a document under key at once.
+ * @param {string} key
+ * @param {Work} work
+ */
+export function keep(key, work) {
+  return orWithoutSteps(work, (it) => inShelf('readwrite', (shelf) => shelf.put(record(it), key)));
+}
+
+/** Where there is no room for the steps of undo too, the work is kept without them. */
+async function orWithoutSteps(work, put) {
+  try {
+    return await put(work);
+  } catch (err) {
+    if (err?.name !== 'QuotaExceededError' || !work.steps) throw err;
+    return put({ ...work, steps: '' });
+  }
 }
 
 /** Moves a document from one key to another, as it is. */
@@ -166,9 +189,12 @@ export function yieldPen() {
 
 export const hasPen = () => mode === Mode.writer;
 
-/** Puts the document under current as soon as the one before is written. */
-export function keepSoon(name, text) {
-  waiting = { name, text };
+/**
+ * Puts the document under current as soon as the one before is written.
+ * @param {Work} work
+ */
+export function keepSoon(work) {
+  waiting = work;
   if (!writing && mode !== Mode.open) keepNow();
 }
 
@@ -179,7 +205,7 @@ export async function keepNow() {
   waiting = null;
   writing = true;
   try {
-    await write(doc);
+    await orWithoutSteps(doc, write);
     failed = false;
   } catch (err) {
     failed = true;
@@ -193,9 +219,9 @@ export async function keepNow() {
   else keepNow();
 }
 
-async function write({ name, text }) {
+async function write(work) {
   if (mode === Mode.writer && !pen) await takePen();
-  const doc = record(name, text);
+  const doc = record(work);
   if (mode === Mode.writer) {
     try {
       await inShelf('readwrite', (shelf) => {

@@ -20,7 +20,7 @@ const living = new Set(); // tabs that have work aside and are still open
 
 /**
  * @typedef {Object} Sheet
- * @property {() => {name?: string, text?: string, error?: string}} current  what is on the sheet
+ * @property {() => {name?: string, text?: string, steps?: string, error?: string}} current  what is on the sheet
  * @property {(doc: import('./store.js').Kept) => void} show  puts a document onto it
  * @property {(doc: import('./store.js').Kept) => void} open  the same; what was there is kept as before
  * @property {(text: string) => void} kept  says where the work is
@@ -155,14 +155,14 @@ async function takeOther() {
 
 /** Keeps a document for "Back to …" in the File menu. */
 async function putBefore(doc) {
-  if (doc?.text) await store.keep('before', doc.name, doc.text).catch(() => {});
+  if (doc?.text) await store.keep('before', doc).catch(() => {});
 }
 
 /** Keeps what is on the sheet as current; what lay aside is in it. */
 async function keepSheet() {
   const mine = sheet.current();
   if (!mine.text) return;
-  store.keepSoon(mine.name, mine.text);
+  store.keepSoon(mine);
   await store.forget(store.asideOf(store.TAB)).catch(() => {});
 }
 

@@ -15,10 +15,11 @@ import (
 
 // Host is the page.
 type Host interface {
-	Panels(json string)     // what stands beside the canvas
-	Wake(ms int)            // frames are wanted for so long
-	Save(name, json string) // the document, to be kept
-	NowMS() float64         // a clock, for pacing only; never in what is shown
+	Panels(json string) // what stands beside the canvas
+	Wake(ms int)        // frames are wanted for so long
+	// Save is the document, to be kept, and the steps of undo that belong to it.
+	Save(name, json, steps string)
+	NowMS() float64 // a clock, for pacing only; never in what is shown
 }
 
 // App is the state of the sketcher.
@@ -282,8 +283,9 @@ func (a *App) commit(doc *scene.Document, label string) error {
 	return nil
 }
 
-// save gives the page the document to keep.
-func (a *App) save() { a.host.Save(a.doc.Name, string(scene.Encode(a.doc))) }
+// save gives the page the document to keep, with its steps: at once, so that the
+// two always belong together.
+func (a *App) save() { a.host.Save(a.doc.Name, string(scene.Encode(a.doc)), a.hist.Pack()) }
 
 // holdHeight keeps the body within its travel, and the two ends together when
 // they are moved together.

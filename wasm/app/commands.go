@@ -35,7 +35,7 @@ func (a *App) do(c Command) Reply {
 		r.Error = fmt.Sprintf("There is no command %q.", c.Do)
 		return r
 	}
-	if a.hand.mode != idle && c.Do != "save" {
+	if a.hand.mode != idle && c.Do != "save" && c.Do != "steps" {
 		// A finger is down on the canvas: what it began is not what is meant.
 		a.rollBack()
 		a.hand.mode = spent
@@ -63,7 +63,7 @@ var commands map[string]func(*App, *Command, *Reply) error
 
 func init() {
 	commands = map[string]func(*App, *Command, *Reply) error{
-		"open": (*App).open, "starter": (*App).starter, "save": (*App).saveCommand,
+		"open": (*App).open, "starter": (*App).starter, "save": (*App).saveCommand, "steps": (*App).stepsCommand,
 		"undo": (*App).undo, "redo": (*App).redo,
 		"place": (*App).place, "select": (*App).selectCommand, "edit": (*App).edit, "row": (*App).row,
 		"delete": (*App).remove, "duplicate": (*App).duplicate, "mirror": (*App).mirror,
@@ -101,21 +101,23 @@ func (a *App) open(c *Command, _ *Reply) error {
 	if doc.Name == "" {
 		doc.Name = strings.TrimSuffix(c.Name, ".json")
 	}
-	return a.replace(doc)
+	return a.replace(doc, c.Steps)
 }
 
 // starter keeps the unit the user reads.
 func (a *App) starter(*Command, *Reply) error {
 	doc := scene.Unanswered()
 	doc.Show = a.doc.Show
-	return a.replace(doc)
+	return a.replace(doc, "")
 }
 
-// replace puts another document on the sheet and keeps it.
-func (a *App) replace(doc *scene.Document) error {
+// replace puts another document on the sheet, with the steps that were kept of
+// it, and keeps it.
+func (a *App) replace(doc *scene.Document, steps string) error {
 	if err := a.begin(doc); err != nil {
 		return err
 	}
+	a.takeSteps(steps)
 	a.wait = 2
 	a.save()
 	return nil

@@ -16,13 +16,16 @@ import (
 type fakePage struct {
 	panels []string
 	saved  []string
+	steps  string // of what was saved last
 	now    float64
 	step   float64
 }
 
-func (p *fakePage) Panels(json string)  { p.panels = append(p.panels, json) }
-func (p *fakePage) Wake(int)            {}
-func (p *fakePage) Save(_, json string) { p.saved = append(p.saved, json) }
+func (p *fakePage) Panels(json string) { p.panels = append(p.panels, json) }
+func (p *fakePage) Wake(int)           {}
+func (p *fakePage) Save(_, json, steps string) {
+	p.saved, p.steps = append(p.saved, json), steps
+}
 func (p *fakePage) NowMS() float64 {
 	p.now += p.step
 	return p.now

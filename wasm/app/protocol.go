@@ -9,9 +9,10 @@ package app
 // Command is one thing the page asks for. Do says which; the rest is used as
 // the comment says.
 type Command struct {
-	// open      Text (a scene file), Name
+	// open      Text (a scene file), Name, Steps (what steps answered when this was the document)
 	// starter   a new vehicle
 	// save      answers Text and Name
+	// steps     answers Text: the steps that undo and redo would go, to be kept beside the document
 	// undo redo
 	// place     Kind: puts a new part into the middle of the view and selects it
 	// select    Part ("" for none)
@@ -81,6 +82,7 @@ type Command struct {
 	Do     string  `json:"do"`
 	Text   string  `json:"text,omitempty"`
 	Name   string  `json:"name,omitempty"`
+	Steps  string  `json:"steps,omitempty"`
 	Kind   string  `json:"kind,omitempty"`
 	Part   string  `json:"part,omitempty"`
 	Target string  `json:"target,omitempty"`

@@ -26,8 +26,8 @@ func (Host) Panels(json string) { page("panels", json) }
 // Wake asks for frames during the next ms milliseconds.
 func (Host) Wake(ms int) { page("wake", ms) }
 
-// Save gives the page the document to keep.
-func (Host) Save(name, json string) { page("save", name, json) }
+// Save gives the page the document to keep, and its steps of undo.
+func (Host) Save(name, json, steps string) { page("save", name, json, steps) }
 
 // NowMS is the page's clock in milliseconds.
 func (Host) NowMS() float64 { return js.Global().Get("performance").Call("now").Float() }
