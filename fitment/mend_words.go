@@ -123,7 +123,11 @@ func (w *Words) MendTitle(m *Mend) string {
 func (w *Words) MendFollows(m *Mend) string {
 	var parts []string
 	if len(m.With) > 0 {
-		parts = append(parts, w.list(m.With)+" go with it")
+		verb := " go with it"
+		if len(m.With) == 1 {
+			verb = " goes with it"
+		}
+		parts = append(parts, w.list(m.With)+verb)
 	}
 	if len(m.Joined) > 0 {
 		parts = append(parts, "joined with "+w.list(m.Joined)+": see that they follow")

@@ -289,6 +289,9 @@ func (r *Room) At(u, w float64) (by string, ok bool) {
 	return r.name(r.blocked[j*r.Nu+i]), true
 }
 
+// Free says whether a finest cell is free, by its column and row.
+func (r *Room) Free(u, w int) bool { return r.blocked[w*r.Nu+u] == roomFree }
+
 // RimLineName stands in a room for the rim line, where parts stand by their ids.
 const RimLineName = "rim line"
 

@@ -210,7 +210,7 @@ func (a *App) ghostCommand(c *Command, _ *Reply) error {
 // ghostHere is the shown ghost in the main view, its group's mates left out.
 func (a *App) ghostHere() [][]fitment.Pt {
 	g := a.mends.ghost
-	if g == nil || !a.mendKnown() {
+	if g == nil || a.selected != "" || !a.mendKnown() {
 		return nil
 	}
 	i := a.partIndex(g.part)

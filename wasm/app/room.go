@@ -2,6 +2,7 @@ package app
 
 import (
 	"errors"
+	"math"
 
 	"scrubline/fitment"
 	"scrubline/scene"
@@ -152,6 +153,7 @@ func (a *App) roomMap(r *fitment.Room, moved fitment.Pt) *draw.RoomMap {
 			m.Free = append(m.Free, []fitment.Pt{at(from, lo), at(to, lo), at(to, lo+r.CellMM), at(from, lo+r.CellMM)})
 		}
 	}
+	m.Hatch = a.roomHatch(r, at)
 	for _, s := range r.Sides() {
 		m.Sides = append(m.Sides, []fitment.Pt{at(s.FromMM[0], s.FromMM[1]), at(s.ToMM[0], s.ToMM[1])})
 	}
@@ -162,6 +164,36 @@ func (a *App) roomMap(r *fitment.Room, moved fitment.Pt) *draw.RoomMap {
 		}
 	}
 	return m
+}
+
+// hatchPX is how far apart the hatch lines of a room are, about, on the screen.
+const hatchPX = 26.0
+
+// roomHatch lays slanting lines over the free cells: along each line the rows that
+// are free one after the other make one piece.
+func (a *App) roomHatch(r *fitment.Room, at func(u, w float64) fitment.Pt) (lines [][]fitment.Pt) {
+	every := max(1, int(math.Round(hatchPX/a.camera().PxPerMM/r.CellMM)))
+	for c := -r.Nw; c < r.Nu; c++ {
+		if (c%every+every)%every != 0 {
+			continue
+		}
+		from := -1
+		for w := range r.Nw + 1 {
+			u := c + w
+			free := w < r.Nw && u >= 0 && u < r.Nu && r.Free(u, w)
+			switch {
+			case free && from < 0:
+				from = w
+			case !free && from >= 0:
+				lo := r.LoMM
+				lines = append(lines, []fitment.Pt{
+					at(lo[0]+float64(c+from)*r.CellMM, lo[1]+float64(from)*r.CellMM),
+					at(lo[0]+float64(c+w)*r.CellMM, lo[1]+float64(w)*r.CellMM)})
+				from = -1
+			}
+		}
+	}
+	return lines
 }
 
 // roomWords say whether the part in hand fits where it is; empty where that is not

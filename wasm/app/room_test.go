@@ -41,6 +41,14 @@ func TestTheSelectedPartsRoom(t *testing.T) {
 	require.NotNil(t, m)
 	require.NotEmpty(t, m.Free)
 	require.Equal(t, r.StandsFree(), m.Fits)
+	require.NotEmpty(t, m.Hatch)
+	for _, line := range m.Hatch { // each piece lies in free cells from end to end
+		for _, f := range []float64{0.001, 0.25, 0.5, 0.75, 0.999} {
+			by, ok := r.At(line[0][0]+f*(line[1][0]-line[0][0]), line[0][1]+f*(line[1][1]-line[0][1]))
+			require.True(t, ok)
+			require.Empty(t, by)
+		}
+	}
 	require.InDelta(t, r.AtMM[0], m.At[0], 1e-9)
 	send(t, a, Command{Do: "room"})
 	frame(a)

@@ -11,6 +11,7 @@ import (
 // pieces of the view's plane, the border of it, and what bounds it.
 type RoomMap struct {
 	Free  [][]fitment.Pt
+	Hatch [][]fitment.Pt // lines over the free area
 	Sides [][]fitment.Pt // straight pieces
 	Names []RoomName     // the longest border first
 	At    fitment.Pt     // where the reference point is
@@ -26,7 +27,8 @@ type RoomName struct {
 // roomNamesMost is how many names a border carries at most.
 const roomNamesMost = 5
 
-// roomGround tints the free area, under the parts.
+// roomGround tints the free area, under the parts; what is seen of it beside them
+// and the hatching over all of it say the same.
 func (s *Sheet) roomGround(l *List) {
 	if s.Room == nil {
 		return
@@ -42,6 +44,9 @@ func (s *Sheet) roomBorder(l *List) {
 	r := s.Room
 	if r == nil {
 		return
+	}
+	for _, line := range r.Hatch {
+		l.Stroke(Paint{Tone: Hand, Fade: 0.6}, Fine, nil, s.screen(line)...)
 	}
 	for _, side := range r.Sides {
 		l.Stroke(Paint{Tone: Hand}, Narrow, nil, s.screen(side)...)
