@@ -50,7 +50,7 @@ func main() {
 
 func all() []figure {
 	return slices.Concat(pageFigures(), startFigures(), gapFigures(), travelFigures(), ladderFigures(), answerFigures(),
-		dragFigures(), memoryFigures())
+		dragFigures(), memoryFigures(), historyFigures())
 }
 
 // median of at least one value.
