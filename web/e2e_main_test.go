@@ -123,7 +123,7 @@ func compareWithCommandLine(t *testing.T, rows map[string]row, file string) {
 		pattern := `^([\d.]+) apart .*needs ([\d.]+)`
 		switch {
 		case f.Service != "":
-			pattern = `^reaches ([\d.]+) into its room`
+			pattern = `reaches ([\d.]+) into its room`
 		case f.GapMM < 0:
 			pattern = `^([\d.]+) deep .*needs ([\d.]+)`
 		}

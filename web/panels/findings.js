@@ -2,6 +2,7 @@
 
 import { Do, send } from '../protocol.js';
 import { button, h, keyed, picture, setAttr, setPicture, setText, showText } from '../dom.js';
+import { makeGap } from './gap.js';
 import { makeMend } from './mend.js';
 import { makeJoined, makeLowered } from './pairs.js';
 import { makeCount } from './unmeasured.js';
@@ -18,6 +19,7 @@ export function makeFindings(page) {
   const joined = makeJoined(page);
   const lowered = makeLowered();
   const open = makeCount(page);
+  const unfolded = new Set(); // findings whose like are shown below them
   const empty = h('p', { class: 'hint', text: 'What touches or comes too close is listed here, worst first.', hidden: true });
   return {
     head: h('div', {}, shown.el, h('div', { class: 'count' }, headline)),
@@ -31,19 +33,36 @@ export function makeFindings(page) {
       joined.renew(p.joined);
       lowered.renew(p.lowered);
       const had = list.contains(document.activeElement);
-      keyed(list, p.findings, (f) => f.key, (f) => makeFinding(f, page), renewFinding);
-      for (const li of list.children) li.parts.mend.renew(li.item.selected && p.mend?.key === li.item.key ? p.mend : null);
+      keyed(list, p.findings, (f) => f.key, (f) => makeFinding(f, page, unfolded), renewFinding);
+      fold(list, unfolded);
+      for (const li of list.children) {
+        const own = (x) => (li.item.selected && x?.key === li.item.key ? x : null);
+        li.parts.gap.renew(own(p.gap), li.item.mark);
+        li.parts.mend.renew(own(p.mend));
+        if (li.item.selected && !li.wasSelected) li.scrollIntoView({ block: 'nearest' });
+        li.wasSelected = li.item.selected;
+      }
       if (had && !list.contains(document.activeElement)) headline.focus({ preventScroll: true });
       empty.hidden = p.findings.length > 0;
     },
   };
 }
 
-function makeFinding(first, page) {
+/** Shows what is folded behind a finding, or not; one that is open is shown. */
+function fold(list, unfolded) {
+  const open = new Set([...list.children].filter((li) => li.item.under && li.item.selected).map((li) => li.item.under));
+  for (const li of list.children) {
+    const { key, under } = li.item;
+    li.hidden = Boolean(under) && !unfolded.has(under) && !open.has(under);
+    setAttr(li.parts.fold, 'aria-expanded', String(unfolded.has(key) || open.has(key)));
+  }
+}
+
+function makeFinding(first, page, unfolded) {
   const li = h('li', { class: 'finding' });
   const p = {
     mark: picture(first.mark), title: h('span', { class: 'finding-title' }),
-    figures: h('span', { class: 'finding-figures' }), where: h('span', { class: 'finding-figures' }), here: h('span', { class: 'finding-here' }),
+    figures: h('span', { class: 'finding-figures' }), where: h('p', { class: 'finding-figures' }), here: h('span', { class: 'finding-here' }),
     open: h('span', { class: 'finding-open' }),
     unsure: h('p', { class: 'unsure', text: 'Within the tape’s tolerance: measure again before you cut.' }),
     why: h('p', { class: 'why' }), caution: h('p', { class: 'caution-text' }),
@@ -56,13 +75,24 @@ function makeFinding(first, page) {
         else page.say(send({ do: Do.finding, key: li.item.selected ? '' : li.item.key }));
       },
     },
-  }, p.mark, h('span', { class: 'finding-words' }, p.title, p.figures, p.where, p.here, p.open));
+  }, p.mark, h('span', { class: 'finding-words' }, p.title, p.figures, p.here, p.open));
+  p.fold = button({
+    class: 'finding-fold',
+    on: {
+      click: () => {
+        if (unfolded.has(li.item.key)) unfolded.delete(li.item.key);
+        else unfolded.add(li.item.key);
+        fold(li.parentElement, unfolded);
+      },
+    },
+  });
+  p.gap = makeGap();
   p.mend = makeMend(page);
-  p.more = h('div', { class: 'finding-more' }, p.unsure, p.mend.el, p.why,
+  p.more = h('div', { class: 'finding-more' }, p.gap.el, p.where, p.unsure, p.mend.el, p.why,
     p.cautionBox = h('details', { class: 'caution' }, h('summary', {}, 'Caution'), p.caution),
     p.join = makeJoin(li, page));
   li.parts = p;
-  li.append(p.top, p.more);
+  li.append(p.top, p.more, p.fold);
   return li;
 }
 
@@ -84,8 +114,9 @@ function renewFinding(li, f) {
   p.more.hidden = !f.selected;
   li.classList.toggle('is-selected', f.selected);
   setAttr(p.top, 'aria-expanded', f.opens ? null : String(f.selected));
-  if (f.selected && !li.wasSelected) li.scrollIntoView({ block: 'nearest' });
-  li.wasSelected = f.selected;
+  li.classList.toggle('is-under', Boolean(f.under));
+  setText(p.fold, f.more);
+  p.fold.hidden = !f.more;
 }
 
 /** "These are meant to touch": asks why, in one line, and joins the pair. */
