@@ -49,7 +49,7 @@ type GapDrawing struct {
 	Key    string     `json:"key"`   // the finding's
 	Where  string     `json:"where"` // "Section at 2796, looking forward"
 	Box    [4]float64 `json:"box"`   // what is shown: left, top, width, height
-	A      GapPart    `json:"a"`
+	A      GapPart    `json:"a"`     // for a service room: the room
 	B      GapPart    `json:"b"`
 	P      [2]float64 `json:"p"` // the nearest (or deepest) point of each
 	Q      [2]float64 `json:"q"`
@@ -100,6 +100,9 @@ func drawGap(m *fitment.Model, f *fitment.Finding) *GapDrawing {
 	}
 	d := &GapDrawing{Key: f.Key(), P: down(view.Drop(v, f.PointsMM[0])), Q: down(view.Drop(v, f.PointsMM[1]))}
 	d.A.Name, d.B.Name = upper(w.Name(f.A)), upper(w.Name(f.B))
+	if f.Service != "" {
+		d.A.Name = "Room for " + f.For
+	}
 	a, b := partOutlines(m, f, v, mid[0])
 	d.A.Path, d.B.Path = pathOf(a), pathOf(b)
 	half := math.Max(70, math.Max(1.3*f.NeedMM, 2.2*math.Abs(f.GapMM)))

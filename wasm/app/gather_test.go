@@ -48,6 +48,7 @@ func TestAFindingIsShownAtItsWorst(t *testing.T) {
 				require.True(t, p[0] > d.Box[0] && p[0] < d.Box[0]+d.Box[2] && p[1] > d.Box[1] && p[1] < d.Box[1]+d.Box[3], f.Key())
 			}
 			require.Contains(t, d.Alt, d.Figure)
+			require.Equal(t, f.Service != "", strings.HasPrefix(d.A.Name, "Room for "), d.A.Name)
 		}
 		send(t, a, Command{Do: "finding"})
 		frame(a)
