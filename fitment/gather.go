@@ -154,9 +154,10 @@ func (k *kinship) twin(id string) string {
 }
 
 // oneBody says whether p and q, which meet the same third part, are fixed
-// to each other and meet it in one place for the same reason.
+// to each other and meet it in one place for the same reason. With another
+// caution it is not: a fuel line is not to be read as one more rail.
 func (k *kinship) oneBody(f, g *Finding, p, q string) bool {
-	if !k.joined[ordered(p, q)] || f.NeedMM != g.NeedMM || f.NeedSource != g.NeedSource {
+	if !k.joined[ordered(p, q)] || f.NeedMM != g.NeedMM || f.NeedSource != g.NeedSource || f.Caution != g.Caution {
 		return false
 	}
 	if (f.Service == p) != (g.Service == q) || (f.Service == "") != (g.Service == "") {

@@ -91,6 +91,17 @@ func TestGatheringBundles(t *testing.T) {
 	require.Len(t, gather(doc, fs, func(a, b string) bool { return false }), 4)
 }
 
+// What is clipped to a rail is one thing with it, unless its caution is another.
+func TestGatheringKeepsCautionsApart(t *testing.T) {
+	doc := bench(beam("arm", 0, 0), beam("rail", 0, 0), line("line", "air_line", 0, 0))
+	doc.Joined = []scene.Joined{{A: "line", B: "rail", Why: "clipped to it"}}
+	fs := []Finding{{A: "arm", B: "rail", NeedMM: 25}, {A: "arm", B: "line", NeedMM: 25}}
+	never := func(a, b string) bool { return false }
+	require.Len(t, gather(doc, fs, never), 1)
+	fs[1].Caution = "Fuel burns."
+	require.Len(t, gather(doc, fs, never), 2)
+}
+
 // The small scenes: testdata/scenes/README.md says what falls short in them.
 func TestGatheringScenes(t *testing.T) {
 	m := open(t, "mirrored-pair.json")
