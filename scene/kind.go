@@ -18,8 +18,8 @@ type Kind struct {
 	Derived bool
 	// Stays: it goes where the vehicle has it, so that where something is in its
 	// way the other part is moved.
-	Stays bool
-	Fields  []Field // its dimensions, in the order one measures them
+	Stays  bool
+	Fields []Field // its dimensions, in the order one measures them
 	// Check tells what is wrong between fields that are each in range, naming
 	// the field, or returns nil. It may be nil.
 	Check func(Size) *FieldError

@@ -135,7 +135,10 @@ func (x *tab) goesToRungs(doc *scene.Document, l *fitment.Ladder) {
 	require.NotNil(x.t, target, "the demo has something that begins below ride")
 	eval[bool](x, `document.querySelectorAll(".way > .way-list .rung-go")[`+strconv.Itoa(row)+`].classList.add("wanted"), true`)
 	x.tap(".rung-go.wanted")
-	stands := func() bool { k := x.look(); return abs(k.RearMM-target.At.RearMM) < 1e-6 && abs(k.FrontMM-target.At.FrontMM) < 1e-6 }
+	stands := func() bool {
+		k := x.look()
+		return abs(k.RearMM-target.At.RearMM) < 1e-6 && abs(k.FrontMM-target.At.FrontMM) < 1e-6
+	}
 	x.eventually("the body stands at the rung", stands)
 	x.wait(`document.querySelector(".finding.is-selected")?.dataset.key === ` + quote(target.Finding.Key()))
 	x.wait(`document.querySelector(".rung.is-here .rung-go.wanted") !== null`)
