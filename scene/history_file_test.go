@@ -119,6 +119,9 @@ func anyStep(t *rapid.T, h *History, photos []Photo) {
 	if err == nil && doc.VariantsHold() == nil {
 		h.DoWithin(rapid.SampledFrom([]string{"", "", "drag"}).Draw(t, "drag"), doc, label)
 	}
+	if rapid.Bool().Draw(t, "pack") { // as a page does at every edit: what it works out is kept
+		h.Pack()
+	}
 }
 
 // TestPackedHistoryGivesTheSameBytes makes random steps, packs, opens, makes
@@ -156,6 +159,46 @@ func TestPackedHistoryGivesTheSameBytes(t *testing.T) {
 	if steps < 500 {
 		t.Errorf("only %d steps were walked", steps)
 	}
+}
+
+// A variant that says what is so anyway is written shorter once it is looked
+// at: the steps around the present one follow that.
+func TestPackedStepsFollowAnotherView(t *testing.T) {
+	doc := New()
+	same := doc.Parts[0].clone()
+	doc.Variants = []Variant{{ID: "same", Name: "Same", Parts: []Part{same}}}
+	h := NewHistory(doc)
+	for _, note := range []string{"one", "two"} {
+		next, label, err := SetField(h.Doc(), "scene", "note", note)
+		if err != nil {
+			t.Fatal(err)
+		}
+		h.Do(next, label)
+	}
+	h.Undo()
+	for _, shown := range []string{"", "same", ""} {
+		before := h.Pack()
+		view, err := View(h.Doc(), shown)
+		if err != nil {
+			t.Fatal(err)
+		}
+		h.Replace(view)
+		again := reopened(t, h)
+		if again.UndoLabel() == "" || again.RedoLabel() == "" {
+			t.Errorf("steps are gone: %s", again.Pack())
+		}
+		if shown == "same" && before == h.Pack() {
+			t.Error("this is no example: nothing is written otherwise")
+		}
+		sameWalk(t, copied(h), again)
+	}
+}
+
+// copied is a history of its own with the same steps at the same place.
+func copied(h *History) *History {
+	c := *h
+	c.steps = append([]step(nil), h.steps...)
+	return &c
 }
 
 // A photo that was taken away comes back after a reload, and a picture stands
