@@ -132,6 +132,19 @@ func TestSentences(t *testing.T) {
 	require.Regexp(t, `^The .* touch: 5 deep at every height, needs 3$`, say("joined-bracket.json"))
 	require.Regexp(t, `^No room for lifting the lid \(.*\): the .* reaches 50 into its room at every height$`, say("service-room-blocked.json"))
 
+	at := func(spans ...Span) string {
+		return NewWords(bench()).when(&Finding{Status: Tight}, Spans{Short: spans, LevelShort: spans})
+	}
+	low, ride, high, half := Level{-100, -120}, Level{}, Level{50, 60}, Level{-50, -60}
+	require.Equal(t, " at every height", at(Span{low, high}))
+	require.Equal(t, " as the body airs out", at(Span{low, half}))
+	require.Equal(t, " as the body airs up", at(Span{Level{25, 30}, high}))
+	require.Equal(t, " with the rear from 0 up", at(Span{ride, high}))
+	require.Equal(t, " with the rear from 0 down", at(Span{low, ride}))
+	require.Equal(t, " with the rear from −60 to 0", at(Span{half, ride}))
+	require.Equal(t, " with the rear from −60 down and from 0 up", at(Span{low, half}, Span{ride, high}))
+	require.Empty(t, at())
+
 	doc := bench(block("seat", scene.Body, scene.Vec{}, 10, 10, 10), block("wall", scene.Body, scene.Vec{}, 10, 10, 10))
 	doc.Movements = []scene.Movement{{ID: "track", Name: "On its track", Kind: scene.Slide, From: 0, To: 40}}
 	doc.Parts[0].Moves, doc.Parts[0].Name, doc.Parts[1].Name = []string{"track"}, "Seat, front left", "Wall 2"

@@ -91,7 +91,28 @@ func (w *Words) when(f *Finding, s Spans) string {
 	case s0.To == high && s0.From.FrontMM+s0.From.RearMM > 0:
 		return " as the body airs up"
 	}
-	return " " + w.heights(level)
+	if low.RearMM == high.RearMM || low == level[0].From && high == level[0].To {
+		return " " + w.heights(level)
+	}
+	return " with the rear " + w.rears(level)
+}
+
+// rears says heights by the rear's alone; the front goes with it.
+func (w *Words) rears(level []Span) string {
+	low, high := w.end(false), w.end(true)
+	var list []string
+	for _, s := range level {
+		from, to := w.signed(s.From.RearMM), w.signed(s.To.RearMM)
+		switch {
+		case s.From == low:
+			list = append(list, "from "+to+" down")
+		case s.To == high:
+			list = append(list, "from "+from+" up")
+		default:
+			list = append(list, "from "+from+" to "+to)
+		}
+	}
+	return strings.Join(list, " and ")
 }
 
 // causes are what a pair that is well with everything at rest may be brought
