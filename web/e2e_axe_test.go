@@ -47,12 +47,13 @@ func (x *tab) axe() []string {
 	source, err := axeSource()
 	require.NoError(x.t, err)
 	if !eval[bool](x, `!!window.axe`) {
-		eval[bool](x, source+"\n;true")
+		// The page shadows document.body by the canvas's cell; the library wants the real one.
+		eval[bool](x, strings.ReplaceAll(source, "document.body", `document.querySelector("body")`)+"\n;true")
 	}
 	wrong, err := browser.Await[[]string](x.Page, `axe.run(document.documentElement, {
 	  resultTypes: ["violations"],
 	  runOnly: { type: "tag", values: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] },
-	}).then((r) => r.violations.flatMap((v) => v.nodes.map((n) => v.id + ": " + n.html.slice(0, 160) + " | " + (n.any[0] ?? n.all[0] ?? n.none[0] ?? {}).message)))`)
+	}).then((r) => r.incomplete.filter((v) => v.error).map((v) => v.id + ": the rule breaks: " + v.error.message).concat(r.violations.flatMap((v) => v.nodes.map((n) => v.id + ": " + n.html.slice(0, 160) + " | " + (n.any[0] ?? n.all[0] ?? n.none[0] ?? {}).message))))`)
 	x.must(err)
 	return wrong
 }
@@ -156,16 +157,20 @@ func (x *tab) within() string {
 	return "#app"
 }
 
-// Everything the page can show, whatever the menu and the tabs offer, light and
-// dark, on a tablet and on a phone: nothing for axe-core to find, nothing cut
-// off, nothing too small for a finger.
+// Everything the page can show, whatever the menu and the tabs offer, light on a
+// tablet, and the main screen dark, upright and on a phone too: nothing for
+// axe-core to find, nothing cut off, nothing too small for a finger.
 func TestE2EEverySheetIsAccessible(t *testing.T) {
 	x := open(t, browser.Landscape)
 	x.press("Got it")
 	for _, c := range []struct {
 		theme string
 		size  browser.Size
-	}{{"light", browser.Landscape}, {"dark", browser.Landscape}, {"light", browser.Portrait}, {"light", browser.Phone}, {"dark", browser.Phone}} {
+		all   bool // the sheets of the menu as well
+	}{
+		{"light", browser.Landscape, true}, {"dark", browser.Landscape, false}, {"light", browser.Portrait, false},
+		{"light", browser.Phone, false}, {"dark", browser.Phone, false},
+	} {
 		t.Run(fmt.Sprintf("%s %dx%d", c.theme, c.size.W, c.size.H), func(t *testing.T) {
 			x := x.in(t)
 			x.must(x.Prefers(c.theme))
@@ -174,13 +179,16 @@ func TestE2EEverySheetIsAccessible(t *testing.T) {
 			x.checked()
 			require.Equal(t, c.theme, eval[string](x, `document.documentElement.dataset.theme`))
 			x.eventually("the canvas has its size", x.canvasFits)
-			x.eachSheet()
+			x.mainScreen()
+			if c.all {
+				x.eachSheet()
+			}
 		})
 	}
 }
 
-// eachSheet goes through the sheets as the page lists them.
-func (x *tab) eachSheet() {
+// mainScreen goes through what the panel, the menu and a part's form show.
+func (x *tab) mainScreen() {
 	x.t.Helper()
 	x.sound("at first", "#app")
 	x.raise()
@@ -201,13 +209,6 @@ func (x *tab) eachSheet() {
 	x.sound("the placing list", "#app")
 	x.must(x.Reload())
 	x.checked()
-	for _, entry := range x.menuSheets() {
-		x.openSheet(entry)
-		x.sound(entry, x.within())
-		x.unfold()
-		x.sound(entry+", unfolded", x.within())
-		x.leaveSheet()
-	}
 	x.raise()
 	x.tapPart("exhaust")
 	x.raise()
@@ -215,4 +216,16 @@ func (x *tab) eachSheet() {
 	x.sound("a part's form, unfolded", "#app")
 	x.must(x.Reload())
 	x.checked()
+}
+
+// eachSheet goes through the sheets as the menu lists them.
+func (x *tab) eachSheet() {
+	x.t.Helper()
+	for _, entry := range x.menuSheets() {
+		x.openSheet(entry)
+		x.sound(entry, x.within())
+		x.unfold()
+		x.sound(entry+", unfolded", x.within())
+		x.leaveSheet()
+	}
 }

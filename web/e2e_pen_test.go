@@ -54,7 +54,7 @@ const focusSeen = `(() => {
 // tabTo presses Tab until what has the focus matches and has the words.
 func (x *tab) tabTo(selector, words string) {
 	x.t.Helper()
-	for range 150 {
+	for range 400 { // a list of every part of the vehicle may lie between
 		x.must(x.Type("\t"))
 		require.Empty(x.t, eval[string](x, focusSeen))
 		if eval[bool](x, `document.activeElement?.matches(`+quote(selector)+`) && (document.activeElement.getAttribute("aria-label") || document.activeElement.textContent).includes(`+quote(words)+`)`) {
