@@ -122,7 +122,7 @@ async function copyText(text, say) {
 function makeAdd(page, close) {
   const kinds = page.panels().kinds ?? [];
   const choice = h('select', { class: 'input', 'aria-label': 'What to put on the shelf' },
-    h('option', { value: '', text: 'Choose a kind of part' }),
+    h('option', { value: '', text: 'Choose a kind' }),
     ...groupsOf(kinds).map(([label, list]) => h('optgroup', { label }, ...list.map((k) => h('option', { value: JSON.stringify([k.name, '']), text: k.label })))),
     h('optgroup', { label: 'Standard battery cases' }, ...ready.map((r) => h('option', { value: JSON.stringify([r.kind, r.text]), text: r.label }))));
   const form = h('form', { class: 'shelf-add' }, choice, h('button', { type: 'submit', class: 'primary' }, 'Put it on the shelf'));
