@@ -88,7 +88,7 @@ function makeFinding(first, page, unfolded) {
   });
   p.gap = makeGap();
   p.mend = makeMend(page);
-  p.more = h('div', { class: 'finding-more' }, p.gap.el, p.where, p.unsure, p.mend.el, p.why,
+  p.more = h('div', { class: 'finding-more' }, p.where, p.unsure, p.mend.el, p.gap.el, p.why,
     p.cautionBox = h('details', { class: 'caution' }, h('summary', {}, 'Caution'), p.caution),
     p.join = makeJoin(li, page));
   li.parts = p;
