@@ -97,13 +97,7 @@ func (s *study) jobs(o *MendOptions) (out []*mendJob) {
 		return out
 	}
 	for k, axis := range [3]geom.Vec{{X: 1}, {Y: 1}, {Z: 1}} {
-		reach := 0.0
-		for _, it := range s.items {
-			for n := range it.solids {
-				reach = max(reach, it.solids[n].MaxDistToAxis(s.ref, axis))
-			}
-		}
-		if reach > 0 {
+		if reach := s.fromAxis(axis); reach > 0 {
 			most := min(turnMost, o.LimitMM/reach)
 			out = append(out, &mendJob{about: k, per: reach, limit: most, ref: s.ref})
 		}

@@ -196,7 +196,34 @@ func (s *study) mobilityOf(it *placedItem) mobility {
 			all = append(all, it.solids[i].Moved(&by))
 		}
 	}
-	return s.m.rigid(it.on, all, it.moves)
+	return s.m.rigid(it.on, all, it.moves).unaimed(it.moves, s.follow)
+}
+
+// unaimed is the mobility with the ways of slides that go along left open: a
+// turn of the part turns them too.
+func (m mobility) unaimed(moves []int, follow []bool) mobility {
+	for _, k := range moves {
+		if i := firstMove + k; follow[k] {
+			m.any[i], m.by[i] = m.rate(i), geom.Vec{}
+		}
+	}
+	return m
+}
+
+// fromAxis is how far the part's points get from an axis through its reference
+// point: movements that go along are turned with it, and so is all they reach.
+func (s *study) fromAxis(axis geom.Vec) (far float64) {
+	for _, it := range s.items {
+		swings := 0.0
+		if slices.ContainsFunc(it.moves, func(k int) bool { return s.follow[k] }) {
+			var unused mobility
+			swings = s.m.roam(&unused, it.solids, it.moves)
+		}
+		for n := range it.solids {
+			far = max(far, it.solids[n].MaxDistToAxis(s.ref, axis)+swings)
+		}
+	}
+	return far
 }
 
 // leans bounds how fast the points of a link move with its place: its anchors
