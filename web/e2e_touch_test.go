@@ -58,6 +58,8 @@ func (x *tab) startAnew() {
 	x.must(err)
 	x.must(x.Reload())
 	x.checked()
+	x.settled() // the first hint makes the drawing lower
+	x.eventually("the canvas has its size", x.canvasFits)
 	require.Equal(x.t, "Bakery van", x.text(".bar-title"))
 }
 

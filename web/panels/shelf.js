@@ -21,7 +21,7 @@ export function openShelf(outer) {
   const own = h('ul', { class: 'plain-list shelf-list' });
   const none = h('p', { class: 'card-note', text: 'Parts you have in mind or on hand and have not placed yet.' });
   const placed = h('ul', { class: 'plain-list shelf-list' });
-  const count = h('summary', {});
+  const count = h('summary', { text: 'Placed parts' }); // until their number is known
   const card = openCard('Shelf',
     line.el, totals, money, order.el,
     h('h3', { class: 'card-sub', text: 'On the shelf' }), none, own, makeAdd(page, () => card.close()),
