@@ -98,7 +98,7 @@ function textEntry(id, spec, commit, say) {
     say(reply.error ?? '');
     if (!reply.error) {
       state.typed = false;
-      settle();
+      state.value = input.value; // until the next frame tells it: a field that is left must not show the old one
     }
   };
   input.addEventListener('input', () => { state.typed = true; });

@@ -20,6 +20,7 @@ export function makeForm(page) {
   const groups = h('div', { class: 'groups' });
   const back = button({ class: 'back', on: { click: () => page.closeForm() } }, picture('back'), 'Findings');
   const actions = makeActions(page, state);
+  const another = button({ class: 'quiet place-another', on: { click: () => page.place() } }, 'Place a part');
   let unseen = false; // it was put to its top while it could not be scrolled
   const top = () => {
     body.scrollTop = 0;
@@ -31,7 +32,7 @@ export function makeForm(page) {
   const open = makeOpen(page, target);
   const body = h('div', { class: 'scroll' }, title, sub, open.el, cautionBox, arrange.el, groups, near.el, joined.el);
   return {
-    el: h('section', { class: 'form', 'aria-label': 'Form' }, back, body, actions),
+    el: h('section', { class: 'form', 'aria-label': 'Form' }, h('div', { class: 'form-top' }, back, another), body, actions),
     focus: () => title.focus({ preventScroll: true }),
     top,
     seen: () => { if (unseen) top(); },
@@ -48,6 +49,7 @@ export function makeForm(page) {
       setText(caution, form.caution);
       cautionBox.hidden = !form.caution;
       actions.hidden = !form.can_move || Boolean(form.arrange?.many && !form.arrange.ids.length);
+      another.hidden = !form.can_move || Boolean(form.arrange?.many);
       arrange.renew(form.arrange, parts);
       open.renew(form);
       near.renew(form.near);
@@ -143,6 +145,7 @@ function makeField(page, first, target) {
   const mark = makeMark(page, target, help);
   const label = h('label', { class: 'field-label', for: entry.input.id });
   const el = h('div', { class: `field field-${first.type}` }, h('div', { class: 'field-names' }, label, mark.word), entry.box, help.ask, help.text, mark.change, entry.error);
+  if (first.type === 'number') goesOn(el, entry);
   el.renew = (f) => {
     setText(label, f.label);
     setAttr(entry.input, 'aria-describedby', f.measured === 'no' ? mark.word.id : null);
@@ -152,4 +155,21 @@ function makeField(page, first, target) {
     entry.renew(f);
   };
   return el;
+}
+
+/**
+ * Enter in a number's field goes on to the next number of its group, so that a
+ * place is typed without a tap between its lengths. A refused one keeps it.
+ */
+function goesOn(el, entry) {
+  const next = () => {
+    for (let e = el.nextElementSibling; e; e = e.nextElementSibling) {
+      if (e.matches('.field-number') && e.checkVisibility()) return e.querySelector('input');
+    }
+    return null;
+  };
+  entry.input.addEventListener('focus', () => setAttr(entry.input, 'enterkeyhint', next() ? 'next' : 'done'));
+  entry.input.addEventListener('keydown', (e) => {
+    if (e.key === 'Enter' && entry.error.hidden) next()?.focus();
+  });
 }

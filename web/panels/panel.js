@@ -45,10 +45,11 @@ export function makePanel(el, page) {
   const closePlace = () => {
     leavePlace();
     sheet.set('low');
-    [...el.querySelectorAll('.place-button, .grip-place')].find((b) => b.offsetParent)?.focus();
+    [...el.querySelectorAll('.place-button, .grip-place, .place-another')].find((b) => b.offsetParent)?.focus();
   };
   const calls = {
     ...page,
+    place,
     closeForm: () => {
       page.say(send(last?.form?.can_move ? { do: Do.select, part: '' } : { do: Do.form, text: '' }));
     },
