@@ -40,8 +40,11 @@ type Mend struct {
 	Stays   bool
 	Locked  bool
 	Instead []string
-	// With are the parts of its group: they are moved along.
-	With []string
+	// With are the parts of its group that do not move against it: they are moved
+	// along. Within are those of them that fall short of each other: no move of
+	// the group mends that, and none is looked for.
+	With   []string
+	Within [][2]string
 	// Joined are the parts that these are declared joined with: they have to
 	// follow, or be joined anew. No move sinks the part deeper into one that stays.
 	Joined []string
@@ -138,7 +141,9 @@ func (m *Model) NewMender(part string, o MendOptions) (*Mender, error) {
 		d.out.Instead = d.movable()
 		return d, nil
 	}
-	d.jobs = d.s.jobs(&o)
+	if len(d.out.Within) == 0 {
+		d.jobs = d.s.jobs(&o)
+	}
 	return d, nil
 }
 
@@ -149,6 +154,33 @@ func (d *Mender) begin() {
 		d.cons = append(d.cons, constraint{rim: &d.s.rims[i]})
 	}
 	d.out.Clear = d.check(here) && d.overRims(here)
+	for i, a := range d.s.members {
+		for _, b := range d.s.members[:i] {
+			if d.s.m.shortOfEachOther(b, a) {
+				d.out.Within = append(d.out.Within, [2]string{b.part.ID, a.part.ID})
+			}
+		}
+	}
+	d.out.Clear = d.out.Clear && len(d.out.Within) == 0
+}
+
+// shortOfEachOther says whether two parts fall short of their need.
+func (m *Model) shortOfEachOther(a, b *placed) bool {
+	for _, room := range [3][3]any{{a, b, false}, {a, b, true}, {b, a, true}} {
+		x, y, isRoom := room[0].(*placed), room[1].(*placed), room[2].(bool)
+		need := 0.0
+		if !isRoom {
+			if m.needs.joined[ordered(a.part.ID, b.part.ID)] {
+				continue
+			}
+			need = m.needs.between(a.compiled, b.compiled, m.moveApart(a, b)).mm
+		}
+		ans := m.answer(map[pairKey]*pairAnswer{}, pairKey{a: x, b: y, need: need, room: isRoom})
+		if ans.near && ans.gap < need-geom.GapTol {
+			return true
+		}
+	}
+	return false
 }
 
 func (d *Mender) overRims(p *stance) bool {
@@ -178,6 +210,8 @@ func (d *Mender) check(p *stance) bool {
 			d.cons = append(d.cons, constraint{n: w.seen[len(w.seen)-1]})
 			continue
 		}
+		// Given up: the place may do all the same, and is passed over with what
+		// lies within holeMM of it.
 		d.cons = append(d.cons, constraint{n: &witness{w: w}, hole: true, at: p.pose})
 	}
 	return clear
@@ -370,8 +404,8 @@ func (d *Mender) kept(p *stance) []Kept {
 // justMM: what is no farther above its need than this is only just kept.
 const justMM = 2.0
 
-// roundOut rounds a move to roundMM.
+// roundOut rounds a move to roundMM, a hundredth.
 func roundOut(v geom.Vec) geom.Vec {
-	r := func(x float64) float64 { return math.Round(x/roundMM)*roundMM + 0 }
+	r := func(x float64) float64 { return math.Round(x*100)/100 + 0 }
 	return geom.V(r(v.X), r(v.Y), r(v.Z))
 }

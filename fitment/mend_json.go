@@ -21,6 +21,7 @@ type (
 		Instead []string       `json:"instead"`
 		With    []string       `json:"with"`
 		Joined  []string       `json:"joined"`
+		Within  [][2]string    `json:"within"`
 		Text    string         `json:"text"`
 	}
 	jsonMendMove struct {
@@ -48,7 +49,7 @@ func (m *Model) MendJSON(d *Mend) []byte {
 	w := NewWords(m.Doc)
 	out := jsonMend{Format: MendFormat, Version: ReportVersion, Scene: m.Doc.Name, Part: d.Part, Clear: d.Clear, Stays: d.Stays,
 		Locked: d.Locked, LimitMM: round(d.LimitMM), Partial: d.Partial, Moves: []jsonMendMove{}, Blocks: some(d.Blocks),
-		Instead: some(d.Instead), With: some(d.With), Joined: some(d.Joined), Text: w.MendTitle(d)}
+		Instead: some(d.Instead), With: some(d.With), Joined: some(d.Joined), Within: append([][2]string{}, d.Within...), Text: w.MendTitle(d)}
 	for i := range d.Moves {
 		out.Moves = append(out.Moves, w.mendMoveJSON(&d.Moves[i]))
 	}

@@ -191,3 +191,31 @@ func shiftedShort(m *Model, p *placed, by geom.Vec, states []State) bool {
 }
 
 func TestMendsAreSmallestAndPass(t *testing.T) { mends(t, 60, 60) }
+
+// Parts that move together and fall short of each other are said; a mate on
+// another carrier stays where it is and is kept clear of.
+func TestMendsOfGroups(t *testing.T) {
+	doc := bench(
+		block("p", scene.Body, scene.Vec{1500, 0, 300}, 100, 100, 100),
+		block("q", scene.Body, scene.Vec{1500, 90, 300}, 100, 100, 100))
+	doc.Groups = []scene.Group{{ID: "g", Name: "g", Parts: []string{"p", "q"}}}
+	m := compile(t, doc)
+	d, err := m.Mend("p", MendOptions{})
+	require.NoError(t, err)
+	require.False(t, d.Clear)
+	require.Empty(t, d.Moves)
+	require.Equal(t, [][2]string{{"p", "q"}}, d.Within)
+	require.Contains(t, NewWords(doc).MendTitle(d), "take their group apart")
+
+	doc.Parts[1] = block("q", scene.RearAxle, scene.Vec{-1500, 90, 300}, 100, 100, 100)
+	m = compile(t, doc)
+	d, err = m.Mend("p", MendOptions{NoTurns: true})
+	require.NoError(t, err)
+	require.Empty(t, d.With)
+	require.NotEmpty(t, d.Moves)
+	for i := range d.Moves {
+		moved, _, err := scene.CarryParts(doc, []string{"p"}, d.Moves[i].ByMM)
+		require.NoError(t, err)
+		require.Empty(t, shortOf(compile(t, moved), "p"))
+	}
+}

@@ -100,6 +100,9 @@ func (w *Words) MendTitle(m *Mend) string {
 		return name + " falls short of nothing where it stands"
 	case m.Locked:
 		return name + " is locked: unlock it to look for a move"
+	case len(m.Within) > 0:
+		return fmt.Sprintf("%s and %s fall short of each other, and move together: take their group apart to mend it",
+			w.names[m.Within[0][0]], lowerFirst(w.names[m.Within[0][1]]))
 	case m.Stays && len(m.Instead) > 0:
 		return fmt.Sprintf("%s stays where the vehicle has it: move %s instead", name, w.list(m.Instead))
 	case m.Stays:

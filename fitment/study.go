@@ -82,7 +82,11 @@ func (m *Model) newStudy(id string, roams float64) *study {
 	s.ref = m.ch.Origin(carrierOf[first.part.Carrier]).Add(vec(first.part.AtMM))
 	in := map[int]bool{}
 	for _, k := range m.Doc.Together([]string{id}) {
-		in[m.index[k]] = true
+		// A mate on another carrier would be moved against this one: it stays, and
+		// is kept clear of like anything else.
+		if mate := m.parts[m.index[k]]; mate == first || !m.moveApart(first, mate) {
+			in[m.index[k]] = true
+		}
 	}
 	for k, p := range m.parts {
 		if in[k] {
@@ -347,6 +351,9 @@ func (p *stance) search(w *wall, enough float64, refute bool) travel.Answer {
 	sp := p.mover().newSolidPair(it, w.y, w.i, w.j, w.params, &w.a, &w.b)
 	pr := sp.problem()
 	pr.Enough, pr.Refute, pr.Limit, pr.Floor, pr.Tol = enough, refute, studyLimit, sp.floor(), geom.GapTol
+	if it.on == motion.Ground || w.y.on == motion.Ground {
+		pr.Limit = sampleLimit
+	}
 	if !refute {
 		pr.Tol = geom.BoundTol
 	}
@@ -360,7 +367,8 @@ func (p *stance) search(w *wall, enough float64, refute bool) travel.Answer {
 }
 
 // studyLimit is the most gaps measured to settle one wall in one place. What
-// takes more is passed for falling short, which is the safe side.
+// takes more is passed for falling short, which is the safe side. What stands on
+// the ground sees every parameter, and is given as many as in a check.
 const studyLimit = 3000
 
 // keptWitnesses is how many states a wall remembers: the last ones are the most

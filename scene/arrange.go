@@ -54,7 +54,7 @@ func carriedMovements(before, after *Document) []Movement {
 				continue
 			}
 			image := m.along(p, q)
-			if to != nil && (image.AtMM != to.AtMM || image.Axis != to.Axis) || p.Carrier != q.Carrier {
+			if to != nil && !to.near(&image) || p.Carrier != q.Carrier {
 				to = nil
 				break
 			}
@@ -69,6 +69,18 @@ func carriedMovements(before, after *Document) []Movement {
 		list[k] = *to
 	}
 	return list
+}
+
+// near says whether two movements have the same place and direction but for the
+// rounding of a turn: each image is rounded to a millionth by itself.
+func (m *Movement) near(o *Movement) bool {
+	const most = 1e-4
+	for i := range m.AtMM {
+		if math.Abs(m.AtMM[i]-o.AtMM[i]) > most || math.Abs(m.Axis[i]-o.Axis[i]) > most {
+			return false
+		}
+	}
+	return true
 }
 
 // along is a movement carried from where part p stands to where it stands as q.

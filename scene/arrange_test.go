@@ -289,3 +289,33 @@ func randomArranging(t *rapid.T, doc *Document) (*Document, string, error) {
 	}
 	return MoveParts(doc, doc.Together([]string{p}), Vec{rapid.Float64Range(-300, 300).Draw(t, "x"), 0, rapid.Float64Range(-50, 50).Draw(t, "z")})
 }
+
+// A hinge that carries a whole group goes along with its turn whatever the angle:
+// the images its parts give of it differ by their rounding alone.
+func TestAHingeGoesAlongWithATurnedGroup(t *testing.T) {
+	doc := add(t, add(t, New(), "box", Vec{1000, 300, 400}), "box", Vec{1100, 333.3, 411.1})
+	a, b := doc.Parts[len(doc.Parts)-2].ID, doc.Parts[len(doc.Parts)-1].ID
+	doc, _, err := AddMovement(doc, a, Hinge)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := *doc
+	c.Parts = append([]Part(nil), doc.Parts...)
+	c.Parts[len(c.Parts)-1].Moves = append([]string(nil), c.Parts[len(c.Parts)-2].Moves...)
+	for axis := range 3 {
+		for deg := 0.7; deg < 180; deg += 7.123 {
+			turned, _, err := TurnParts(&c, []string{a, b}, axis, deg)
+			if err != nil {
+				t.Fatal(err)
+			}
+			was, is := &c.Movements[0], &turned.Movements[0]
+			m := about(axis, deg)
+			want := m.apply(was.Axis)
+			for k := range want {
+				if d := is.Axis[k] - want[k]; d > 1e-5 || d < -1e-5 {
+					t.Fatalf("axis %d by %g: the hinge points along %v, want %v", axis, deg, is.Axis, want)
+				}
+			}
+		}
+	}
+}

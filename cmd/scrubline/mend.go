@@ -56,6 +56,9 @@ func axesOf(text string) (axes [3]bool, err error) {
 		}
 		axes[k] = true
 	}
+	if text != "" && axes == ([3]bool{}) {
+		return axes, fmt.Errorf("-along takes x, y and z, as in -along y,z; got %q", text)
+	}
 	return axes, nil
 }
 

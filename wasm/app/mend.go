@@ -178,7 +178,7 @@ func (a *App) mended(w mendWay) (*scene.Document, string, error) {
 	if t := w.move.Tape; t != nil {
 		by, deg = t.ByMM, t.TurnDeg
 	}
-	parts := a.doc.Together([]string{w.mend.Part})
+	parts := append([]string{w.mend.Part}, w.mend.With...)
 	if deg != 0 {
 		return scene.TurnParts(a.doc, parts, w.move.Axis, deg)
 	}
