@@ -221,3 +221,21 @@ func TestDragSettlesOnOtherPartsAndAxles(t *testing.T) {
 	lo, hi, _ := a.model.Extent(tank)
 	require.InDelta(t, a.doc.Vehicle.WheelbaseMM, (lo[0]+hi[0])/2, 0.01, "on the rear axle's centreline")
 }
+
+// A drag that begins slowly, on a page that draws few frames, is a drag: a finger
+// that moves does not rest.
+func TestASlowDragIsNoLongPress(t *testing.T) {
+	a, page := yard(t)
+	p := grip(t, a, tank)
+	tapAt(a, p)
+	before := atMM(t, a, tank)
+	a.Pointer("pointerdown", "touch", 1, p[0], p[1], 0.5)
+	for i := 1.0; i <= 12; i++ {
+		page.now += 200
+		a.Pointer("pointermove", "touch", 1, p[0]-3.2*i, p[1], 0.5)
+		frame(a)
+	}
+	a.Pointer("pointerup", "touch", 1, p[0]-3.2*12, p[1], 0)
+	require.False(t, a.arr.picking)
+	require.NotEqual(t, before, atMM(t, a, tank))
+}

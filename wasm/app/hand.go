@@ -219,7 +219,10 @@ func (a *App) moved(f *finger, old mgl64.Vec2) {
 		if f.kind == "mouse" {
 			wander = wanderMouse
 		}
-		if f.now.Sub(f.start).Len() < wander {
+		if d := f.now.Sub(f.start).Len(); d < wander {
+			if d > restPX { // it has begun to move, however slowly the page follows
+				h.restMS = 0
+			}
 			return
 		}
 		a.begun(f)
@@ -360,6 +363,9 @@ func (a *App) rollBack() {
 // stallMS is the most of the time between two frames that counts as resting: in
 // a longer one the page was busy, and the finger may be up already.
 const stallMS = 250.0
+
+// restPX is how far a finger that rests may tremble.
+const restPX = 3.0
 
 // rested counts how long a finger has rested on the main drawing, and says when
 // that is a long press.
