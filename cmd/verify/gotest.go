@@ -25,6 +25,13 @@ type event struct {
 // goTest runs go test and counts its tests. A skipped test counts as failed:
 // nothing here may pass by not running.
 func goTest(env []string, args ...string) (passed, failed int) {
+	passed, failed, _ = goTestNamed(env, args...)
+	return passed, failed
+}
+
+// goTestNamed also says which tests failed, by package.
+func goTestNamed(env []string, args ...string) (passed, failed int, names map[string][]string) {
+	names = map[string][]string{}
 	c := exec.Command("go", append([]string{"test", "-json"}, args...)...)
 	c.Env = append(os.Environ(), env...)
 	var stderr bytes.Buffer
@@ -35,9 +42,9 @@ func goTest(env []string, args ...string) (passed, failed int) {
 	}
 	if err != nil {
 		fmt.Printf("   FAILED: go test cannot start: %v\n", err)
-		return 0, 1
+		return 0, 1, nil
 	}
-	passed, failed = countTests(out, os.Stdout)
+	passed, failed = countTestsInto(names, out, os.Stdout)
 	if err := c.Wait(); err != nil && failed == 0 {
 		failed++
 	}
@@ -47,6 +54,43 @@ func goTest(env []string, args ...string) (passed, failed int) {
 	if passed+failed == 0 {
 		fmt.Println("   FAILED: no test ran")
 		failed = 1
+	}
+	return passed, failed, names
+}
+
+// twice is goTest for tests that drive a real browser: those that fail are run
+// once more, by themselves, and it is said which passed only then. A browser on a
+// busy machine is late now and then; what is wrong is wrong twice.
+func twice(env []string, args ...string) (passed, failed int) {
+	passed, failed, names := goTestNamed(env, args...)
+	known := 0
+	for _, tests := range names {
+		known += len(tests)
+	}
+	if failed == 0 || known == 0 {
+		return passed, failed
+	}
+	var options []string
+	for i := 0; i < len(args); i++ {
+		switch {
+		case args[i] == "-run":
+			i++
+		case strings.HasPrefix(args[i], "./"):
+		default:
+			options = append(options, args[i])
+		}
+	}
+	again, ran := 0, 0
+	for pkg, tests := range names {
+		fmt.Printf("   once more: %s %s\n", pkg, strings.Join(tests, " "))
+		p, f := goTest(env, append(append([]string{}, options...), "-count=1", "-run", "^("+strings.Join(tests, "|")+")$", pkg)...)
+		ran, again = ran+p, again+f
+		if f == 0 {
+			fmt.Printf("   passed when run once more: %s\n", strings.Join(tests, " "))
+		}
+	}
+	if again == 0 {
+		return passed + ran, 0
 	}
 	return passed, failed
 }
@@ -102,6 +146,11 @@ func split(list string) (drawing, plain []string) {
 // countTests reads go test's events and prints a line for each package, and
 // the whole output of each test that failed or was skipped.
 func countTests(r io.Reader, w io.Writer) (passed, failed int) {
+	return countTestsInto(map[string][]string{}, r, w)
+}
+
+// countTestsInto also notes each whole test that failed, by package.
+func countTestsInto(names map[string][]string, r io.Reader, w io.Writer) (passed, failed int) {
 	said, bad := map[string][]string{}, map[string]bool{}
 	lines := bufio.NewScanner(r)
 	lines.Buffer(nil, 16<<20)
@@ -130,6 +179,9 @@ func countTests(r io.Reader, w io.Writer) (passed, failed int) {
 				failed++
 			}
 			bad[e.Package] = true
+			if e.Test != "" && !strings.Contains(e.Test, "/") && e.Action == "fail" {
+				names[e.Package] = append(names[e.Package], e.Test)
+			}
 			fmt.Fprintf(w, "%s %s\n%s", strings.ToUpper(e.Action), key, strings.Join(said[key], ""))
 		case "build-fail":
 			failed++

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"io"
 	"strings"
 	"testing"
 
@@ -43,4 +44,14 @@ func TestSplit(t *testing.T) {
 	drawing, plain = split("")
 	require.Empty(t, drawing)
 	require.Empty(t, plain)
+}
+
+// Whole tests that failed are noted by package, subtests and packages are not.
+func TestWhichTestsFailed(t *testing.T) {
+	names := map[string][]string{}
+	countTestsInto(names, strings.NewReader(`{"Action":"fail","Package":"p","Test":"A/x"}
+{"Action":"fail","Package":"p","Test":"A"}
+{"Action":"pass","Package":"p","Test":"B"}
+{"Action":"fail","Package":"p"}`), io.Discard)
+	require.Equal(t, map[string][]string{"p": {"A"}}, names)
 }

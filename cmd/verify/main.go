@@ -4,6 +4,9 @@
 // can be had as a Debian package it installs, saying so; what cannot run is a
 // failure, never a skip.
 //
+// Browser tests that fail are run once more, by themselves; which passed only then
+// is said.
+//
 // It ends with one line, "verify: N passed, N failed", where every test and
 // subtest counts, and so does every step that is not a test.
 package main
@@ -83,7 +86,7 @@ func steps() []step {
 		}},
 		{"fuzzing", fuzz},
 		{"tests in Node and Chromium, gaps against another library", func() (int, int) {
-			return goTest(nil, "-tags", "e2e", "-run", "E2E", "-p", "1", "-timeout", "15m", "./cmd/...", "./web/...", "./fitment/...")
+			return twice(nil, "-tags", "e2e", "-run", "E2E", "-p", "1", "-timeout", "40m", "./cmd/...", "./web/...", "./fitment/...")
 		}},
 	}
 }
