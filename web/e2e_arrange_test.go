@@ -4,6 +4,7 @@ package web_test
 
 import (
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -182,8 +183,15 @@ func picksSeveral(x *tab) {
 		x.tap("#grip")
 		x.wait(`document.getElementById("panel").dataset.sheet === "low"`)
 	}
-	at := x.onCanvas(x.spot("air_tank"))
-	x.must(x.Drag(at, at, 60)) // a finger that rests for a second
+	was := browser.Point{}
+	x.eventually("the drawing has taken its new size", func() bool {
+		time.Sleep(400 * time.Millisecond)
+		at := x.onCanvas(x.spot("air_tank"))
+		still := at == was
+		was = at
+		return still
+	})
+	x.must(x.Drag(was, was, 120)) // a finger that rests for two seconds
 	x.eventually("it is picked", func() bool { l := x.look(); return len(l.Picked) == 1 && l.Picked[0] == "air_tank" })
 	x.raise()
 	x.wait(shown(".check-list"))
