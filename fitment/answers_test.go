@@ -8,27 +8,10 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/santhosh-tekuri/jsonschema/v6"
 	"github.com/stretchr/testify/require"
 
 	"scrubline/scene"
 )
-
-// held checks a JSON answer against its schema.
-func held(t *testing.T, schemaFile string, answer []byte) {
-	t.Helper()
-	text, err := os.ReadFile(schemaFile)
-	require.NoError(t, err)
-	parsed, err := jsonschema.UnmarshalJSON(bytes.NewReader(text))
-	require.NoError(t, err)
-	compiler := jsonschema.NewCompiler()
-	require.NoError(t, compiler.AddResource(schemaFile, parsed))
-	schema, err := compiler.Compile(schemaFile)
-	require.NoError(t, err)
-	value, err := jsonschema.UnmarshalJSON(bytes.NewReader(answer))
-	require.NoError(t, err)
-	require.NoError(t, schema.Validate(value))
-}
 
 func vanModel(t *testing.T) *Model {
 	t.Helper()

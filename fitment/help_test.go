@@ -1,11 +1,13 @@
 package fitment
 
 import (
+	"bytes"
 	"flag"
 	"math"
 	"os"
 	"testing"
 
+	"github.com/santhosh-tekuri/jsonschema/v6"
 	"github.com/stretchr/testify/require"
 
 	"scrubline/scene"
@@ -84,4 +86,38 @@ func TestMain(m *testing.M) {
 		}
 	}
 	os.Exit(m.Run())
+}
+
+// held expects a JSON answer to be as its schema says. The schema is given as
+// text: the validator knows no files in WebAssembly.
+func held(t testing.TB, schemaFile string, answer []byte) {
+	t.Helper()
+	schema, err := schemaOf(schemaFile)
+	require.NoError(t, err)
+	value, err := jsonschema.UnmarshalJSON(bytes.NewReader(answer))
+	require.NoError(t, err)
+	require.NoError(t, schema.Validate(value), "%s", answer)
+}
+
+var schemas = map[string]*jsonschema.Schema{}
+
+func schemaOf(file string) (*jsonschema.Schema, error) {
+	if s := schemas[file]; s != nil {
+		return s, nil
+	}
+	text, err := os.ReadFile(file)
+	if err != nil {
+		return nil, err
+	}
+	parsed, err := jsonschema.UnmarshalJSON(bytes.NewReader(text))
+	if err != nil {
+		return nil, err
+	}
+	compiler := jsonschema.NewCompiler()
+	if err := compiler.AddResource(file, parsed); err != nil {
+		return nil, err
+	}
+	s, err := compiler.Compile(file)
+	schemas[file] = s
+	return s, err
 }

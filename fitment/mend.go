@@ -164,23 +164,20 @@ func (d *Mender) begin() {
 	d.out.Clear = d.out.Clear && len(d.out.Within) == 0
 }
 
-// shortOfEachOther says whether two parts fall short of their need.
+// shortOfEachOther says whether two parts fall short of their need, or one is in
+// the other's service room.
 func (m *Model) shortOfEachOther(a, b *placed) bool {
-	for _, room := range [3][3]any{{a, b, false}, {a, b, true}, {b, a, true}} {
-		x, y, isRoom := room[0].(*placed), room[1].(*placed), room[2].(bool)
-		need := 0.0
-		if !isRoom {
-			if m.needs.joined[ordered(a.part.ID, b.part.ID)] {
-				continue
-			}
-			need = m.needs.between(a.compiled, b.compiled, m.moveApart(a, b)).mm
-		}
-		ans := m.answer(map[pairKey]*pairAnswer{}, pairKey{a: x, b: y, need: need, room: isRoom})
-		if ans.near && ans.gap < need-geom.GapTol {
-			return true
-		}
+	short := func(key pairKey) bool {
+		ans := m.answer(map[pairKey]*pairAnswer{}, key)
+		return ans.near && ans.gap < key.need-geom.GapTol
 	}
-	return false
+	if short(pairKey{a: a, b: b, room: true}) || short(pairKey{a: b, b: a, room: true}) {
+		return true
+	}
+	if m.needs.joined[ordered(a.part.ID, b.part.ID)] {
+		return false
+	}
+	return short(pairKey{a: a, b: b, need: m.needs.between(a.compiled, b.compiled, m.moveApart(a, b)).mm})
 }
 
 func (d *Mender) overRims(p *stance) bool {
