@@ -219,3 +219,12 @@ func TestMendsOfGroups(t *testing.T) {
 		require.Empty(t, shortOf(compile(t, moved), "p"))
 	}
 }
+
+// A mate that a movement of the group's own moves against the part goes along:
+// a battery that is lifted out takes its tray with it.
+func TestAMendTakesTheTrayAlong(t *testing.T) {
+	d, err := vanModel(t).Mend("battery", MendOptions{})
+	require.NoError(t, err)
+	require.Equal(t, []string{"tray_battery"}, d.With)
+	require.NotEmpty(t, d.Moves)
+}

@@ -81,10 +81,9 @@ func (m *Model) newStudy(id string, roams float64) *study {
 	s := &study{m: m, roams: roams, lean: 1}
 	s.ref = m.ch.Origin(carrierOf[first.part.Carrier]).Add(vec(first.part.AtMM))
 	in := map[int]bool{}
-	for _, k := range m.Doc.Together([]string{id}) {
-		// A mate on another carrier would be moved against this one: it stays, and
-		// is kept clear of like anything else.
-		if mate := m.parts[m.index[k]]; mate == first || !m.moveApart(first, mate) {
+	mates := m.Doc.Together([]string{id})
+	for _, k := range mates {
+		if mate := m.parts[m.index[k]]; mate == first || m.goAlong(first, mate, mates) {
 			in[m.index[k]] = true
 		}
 	}
@@ -113,6 +112,33 @@ func (m *Model) newStudy(id string, roams float64) *study {
 		s.rims = append(s.rims, rimAt{st, n, c, m.rimLine(st.motion(), n, c)})
 	}
 	return s
+}
+
+// goAlong says whether two parts of a group keep their place to each other when
+// the group is moved or turned: they ride on one carrier, hang between none that
+// move apart, and what moves one of them against the other carries nothing but the
+// group, and so goes along. Any other mate stays, and is kept clear of like
+// anything else.
+func (m *Model) goAlong(a, b *placed, group []string) bool {
+	if a.part.Carrier != b.part.Carrier {
+		return false
+	}
+	for _, p := range [2]*placed{a, b} {
+		for i := range p.items {
+			if p.items[i].link != nil {
+				return !m.moveApart(a, b)
+			}
+		}
+	}
+	own, other := apart(movesOf(m.Doc, &a.part), movesOf(m.Doc, &b.part))
+	for _, k := range append(slices.Clone(own), other...) {
+		for _, p := range m.parts {
+			if slices.Contains(p.part.Moves, m.Doc.Movements[k].ID) && !slices.Contains(group, p.part.ID) {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // followers notes the movements that go along with the part: those that carry

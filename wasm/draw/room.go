@@ -27,6 +27,9 @@ type RoomName struct {
 // roomNamesMost is how many names a border carries at most.
 const roomNamesMost = 5
 
+// narrowPX: a main view of less than this is a phone's.
+const narrowPX = 360.0
+
 // roomGround tints the free area, under the parts; what is seen of it beside them
 // and the hatching over all of it say the same.
 func (s *Sheet) roomGround(l *List) {
@@ -71,10 +74,13 @@ func (s *Sheet) roomNames(l *List, labels *Placer) {
 	if s.Room == nil {
 		return
 	}
-	written := 0
+	written, most := 0, roomNamesMost
+	if s.Rect.W < narrowPX {
+		most = 3 // more would lie on what they are about
+	}
 	for _, n := range s.Room.Names {
 		p := s.Proj.Screen(n.At)
-		if written == roomNamesMost || !s.Rect.Contains(p) {
+		if written == most || !s.Rect.Contains(p) {
 			continue
 		}
 		w := s.Measure(n.Text, 14, false) + 8
