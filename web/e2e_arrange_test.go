@@ -210,7 +210,7 @@ func picksSeveral(x *tab) {
 	x.tap(`.arrange-group input[type="text"]`)
 	x.must(x.Type("Air and power\r"))
 	x.wait(`document.querySelector(".arrange-words").textContent.includes("Air and power")`)
-	x.tap(".side-form .back")
+	x.leaveForm()
 	x.pickIn("battery")
 	x.wait(shown(".arrange-words"))
 	assert.Contains(x.t, x.text(".arrange-words"), "Air and power with 1 other")
