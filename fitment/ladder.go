@@ -66,7 +66,11 @@ type Ladder struct {
 	Struck []Rung
 	// Stop is the index of the first rung that going along the way brings about,
 	// or that holds at ride and depends on the height: so far it goes.
-	Stop      int
+	Stop int
+	// Meets is the index of the first rung that going along the way brings about
+	// and that stops the body itself: a contact, the ground, a limit, a lock or the
+	// end of the travel. Room that is only short lets it go on.
+	Meets     int
 	Undecided []Undecided // pairs nothing is certain about; a rung may be missing
 }
 
@@ -173,6 +177,7 @@ func (m *Model) climb(ask LadderAsk) *Ladder {
 			r.Further = apartOn(ask, r.At, l.after(i).At)
 		}
 	}
+	l.Meets = slices.IndexFunc(l.Rungs, func(r Rung) bool { return !r.Still && !r.AtRide && r.Kind != RungTight && r.Kind != RungRimLine })
 	for _, u := range m.report.Undecided {
 		if !ask.Without[PairCause(u.A, u.B)] {
 			l.Undecided = append(l.Undecided, u)

@@ -16,6 +16,7 @@ type (
 		Without   []string   `json:"without"`
 		GoesTo    jsonLevel  `json:"goes_to"`
 		StoppedBy int        `json:"stopped_by"`
+		Meets     int        `json:"meets"`
 		Rungs     []jsonRung `json:"rungs"`
 		Struck    []jsonRung `json:"struck"`
 		Undecided []jsonPair `json:"undecided"`
@@ -49,7 +50,7 @@ type (
 // document and the same question give the same bytes on every build.
 func (m *Model) LadderJSON(l *Ladder) []byte {
 	out := jsonLadder{Format: LadderFormat, Version: ReportVersion, Scene: m.Doc.Name, Direction: "down", Ends: l.Ask.Ends,
-		Without: []string{}, GoesTo: levelJSON(l.GoesTo()), StoppedBy: l.Stop, Struck: []jsonRung{}, Undecided: []jsonPair{}}
+		Without: []string{}, GoesTo: levelJSON(l.GoesTo()), StoppedBy: l.Stop, Meets: l.Meets, Struck: []jsonRung{}, Undecided: []jsonPair{}}
 	if l.Ask.Up {
 		out.Direction = "up"
 	}

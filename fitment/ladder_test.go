@@ -246,4 +246,25 @@ func TestLadderWords(t *testing.T) {
 	require.True(t, strings.HasPrefix(w.RungFurther(&l.Rungs[0], l.Ask), "front 29.2, rear 35"), w.RungFurther(&l.Rungs[0], l.Ask))
 	require.Equal(t, "End of the travel: aired out", w.RungTitle(&l.Rungs[2]))
 	require.Contains(t, l.GoesToWords(w), "Goes down to −70.8 front, ")
+	require.Equal(t, RungTight, l.Rungs[l.Stop].Kind)
+	require.Equal(t, RungContact, l.Rungs[l.Meets].Kind, "lost room lets it go on, a contact does not")
+	require.Equal(t, "Nothing more touches or runs out before −91.7 front, −110 rear: floor_a and axle_a touch", l.MeetsWords(w))
+
+	l = m.Ladder(LadderAsk{Without: map[string]bool{l.Rungs[0].Cause: true}})
+	require.Equal(t, l.Stop, l.Meets)
+	require.Empty(t, l.MeetsWords(w), "said already")
+}
+
+// What holds at ride already does not hide where the next contact comes.
+func TestWhatIsMetOnTheWay(t *testing.T) {
+	m := open(t, "bakery-van.json")
+	l := m.Ladder(LadderAsk{})
+	require.True(t, l.Rungs[l.Stop].AtRide)
+	r := l.Rungs[l.Meets]
+	require.Equal(t, RungContact, r.Kind)
+	require.Equal(t, "spring_rr+tail_pipe", r.Cause)
+	for i := range l.Rungs[:l.Meets] {
+		b := &l.Rungs[i]
+		require.True(t, b.Still || b.AtRide || b.Kind == RungTight || b.Kind == RungRimLine, b.Cause)
+	}
 }

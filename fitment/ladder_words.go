@@ -139,6 +139,19 @@ func (l *Ladder) GoesToWords(w *Words) string {
 	return verb + at + ": " + lowerFirst(w.RungTitle(r))
 }
 
+// MeetsWords says where something first touches or runs out that did not at
+// ride; empty where GoesToWords has said so.
+func (l *Ladder) MeetsWords(w *Words) string {
+	r := &l.Rungs[l.Meets]
+	if l.Meets == l.Stop {
+		return ""
+	}
+	if r.Kind == RungEnd {
+		return "Nothing more touches or runs out up to the end of the travel: " + w.endOf(r)
+	}
+	return "Nothing more touches or runs out before " + w.LadderLevel(r.At, l.Ask) + ": " + lowerFirst(w.RungTitle(r))
+}
+
 func upperFirst(s string) string {
 	if s == "" {
 		return s

@@ -28,5 +28,5 @@ func (w *Words) BorderName(b *Border) string { return upperFirst(w.roomBy(b.By))
 
 // BorderWords says how much of a room's border something makes.
 func (w *Words) BorderWords(b *Border) string {
-	return fmt.Sprintf("%s, over %s of it", w.roomBy(b.By), w.Length(b.LengthMM))
+	return fmt.Sprintf("%s, for %s of it", w.roomBy(b.By), w.Length(b.LengthMM))
 }

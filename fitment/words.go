@@ -30,6 +30,24 @@ func NewWords(doc *scene.Document) *Words {
 // Length is a length in the shown unit, without the unit's name.
 func (w *Words) Length(mm float64) string { return scene.FormatLength(mm, w.doc.Show) }
 
+// Units says in which unit the lengths below a heading are.
+func (w *Words) Units() string {
+	if w.doc.Show == scene.Inches {
+		return "lengths in inches"
+	}
+	return "lengths in mm"
+}
+
+// Height is the name of a named height, from its id.
+func (w *Words) Height(id string) string {
+	for _, h := range w.doc.Heights {
+		if h.ID == id {
+			return h.Name
+		}
+	}
+	return id
+}
+
 // Name is a part's name.
 func (w *Words) Name(id string) string { return w.names[id] }
 
@@ -66,11 +84,17 @@ func (w *Words) Spans(f *Finding, s Spans) string {
 	if f.Still || len(s.Short) == 0 {
 		return ""
 	}
-	text := "too close " + w.both(s.LevelShort, s.Short)
-	if len(s.Touch) > 0 {
-		text += "; touching " + w.both(s.LevelTouch, s.Touch)
+	short, touch := "", ""
+	if short = w.both(s.LevelShort, s.Short); len(s.Touch) > 0 {
+		touch = w.both(s.LevelTouch, s.Touch)
 	}
-	return text
+	switch touch {
+	case "":
+		return "too close " + short
+	case short: // what touches is too close: said once
+		return "touching " + touch
+	}
+	return "too close " + short + "; touching " + touch
 }
 
 // both says the heights at rest, and what roll, steer or a movement adds.

@@ -220,6 +220,7 @@ export const Views = Object.freeze([
  * @property {string} goes  "Goes down to rear −50 (front −42) now"
  * @property {string} then  what comes with the struck ones mended; empty: none is struck
  * @property {string} stops  what stops it there
+ * @property {string} meets  where something new touches or runs out, when that is further on; empty: stops says it
  * @property {string} note
  * @property {LadderRung[]} rungs
  */

@@ -42,16 +42,12 @@ func printReport(out io.Writer, m *fitment.Model, r *fitment.Report) {
 	if m.Variant != "" {
 		name += ", variant " + m.Variant
 	}
-	fmt.Fprintf(out, "%s: %s\n", name, fitment.Headline(&r.Summary))
+	fmt.Fprintf(out, "%s: %s (%s)\n", name, fitment.Headline(&r.Summary), w.Units())
 	cautions := map[string]bool{}
-	var said []string
 	for _, g := range m.Groups() {
 		printGathered(out, w, m, g)
 		for _, i := range g.Findings {
-			if c := r.Findings[i].Caution; c != "" && !cautions[c] {
-				cautions[c] = true
-				said = append(said, c)
-			}
+			printCaution(out, cautions, r.Findings[i].Caution)
 		}
 	}
 	for i := range r.Limits {
@@ -71,10 +67,7 @@ func printReport(out io.Writer, m *fitment.Model, r *fitment.Report) {
 	}
 	for _, l := range r.Lowered {
 		fmt.Fprintf(out, "\nLooked at less strictly: %s\n", w.Lowered(&l))
-		if !cautions[l.Caution] {
-			cautions[l.Caution] = true
-			said = append(said, l.Caution)
-		}
+		printCaution(out, cautions, l.Caution)
 	}
 	s := &r.Summary
 	fmt.Fprintf(out, "\n%d pairs checked over the whole travel: %d touch, %d tight, %d clear, %d undecided\n",
@@ -83,8 +76,13 @@ func printReport(out io.Writer, m *fitment.Model, r *fitment.Report) {
 		fmt.Fprintf(out, "%s not measured yet: what is said above holds for the figures as they stand\n",
 			map[bool]string{true: "1 value is", false: fmt.Sprint(n, " values are")}[n == 1])
 	}
-	for _, c := range said {
-		fmt.Fprintf(out, "Caution: %s\n", c)
+}
+
+// printCaution prints a caution beside what it is for, the first time.
+func printCaution(out io.Writer, said map[string]bool, caution string) {
+	if caution != "" && !said[caution] {
+		said[caution] = true
+		fmt.Fprintf(out, "         Caution: %s\n", caution)
 	}
 }
 
@@ -107,7 +105,11 @@ func printGathered(out io.Writer, w *fitment.Words, m *fitment.Model, g fitment.
 }
 
 func printFinding(out io.Writer, w *fitment.Words, f *fitment.Finding, spans fitment.Spans) {
-	fmt.Fprintf(out, "%-8s %s\n", f.Status, w.Title(f))
+	status := string(f.Status)
+	if f.Service != "" {
+		status = "blocked"
+	}
+	fmt.Fprintf(out, "%-8s %s\n", status, w.Title(f))
 	sure := ""
 	if !f.Sure {
 		sure = " (within the tolerance of tape and fabrication)"
@@ -142,7 +144,7 @@ func printGround(out io.Writer, w *fitment.Words, r *fitment.Report) {
 	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	for i := range r.Ground {
 		c := &r.Ground[i]
-		fmt.Fprintf(t, "  %s\t%s\t%s\trim line %s\n", c.Height, w.Over(c.GroundMM), w.Name(c.Part), w.Length(c.RimLineMM))
+		fmt.Fprintf(t, "  %s\t%s\t%s\trim line %s\n", w.Height(c.Height), w.Over(c.GroundMM), w.Name(c.Part), w.Length(c.RimLineMM))
 	}
 	t.Flush()
 	for i := range r.Ground {

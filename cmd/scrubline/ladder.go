@@ -128,7 +128,11 @@ func printLadder(out io.Writer, m *fitment.Model, l *fitment.Ladder) {
 	if l.Ask.Up {
 		dir = "up"
 	}
-	fmt.Fprintf(out, "%s: from ride %s, %s\n%s\n\n", m.Doc.Name, dir, way[l.Ask.Ends], l.GoesToWords(w))
+	fmt.Fprintf(out, "%s: from ride %s, %s (%s)\n%s\n", m.Doc.Name, dir, way[l.Ask.Ends], w.Units(), l.GoesToWords(w))
+	if meets := l.MeetsWords(w); meets != "" {
+		fmt.Fprintln(out, meets)
+	}
+	fmt.Fprintln(out)
 	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "HEIGHT\tWHAT\tMENDED\tKEY")
 	for i := range l.Rungs {

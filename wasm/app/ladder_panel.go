@@ -14,6 +14,7 @@ type Ladder struct {
 	Goes  string       `json:"goes"`  // "Goes down to rear −50 (front −42) now"
 	Then  string       `json:"then"`  // what comes with the struck ones mended; empty: none is struck
 	Stops string       `json:"stops"` // what stops it there
+	Meets string       `json:"meets"` // where something new touches or runs out, when that is further on; empty: Stops says it
 	Note  string       `json:"note"`  // what may be missing; empty for nothing
 	Rungs []LadderRung `json:"rungs"`
 }
@@ -45,7 +46,8 @@ func (a *App) ladderItem() *Ladder {
 	}
 	l.Known = true
 	w := fitment.NewWords(a.checked.Doc)
-	l.Goes, l.Stops = a.goesWords(k.plain)+" now", minus(w.RungTitle(&k.list.Rungs[k.list.Stop]))
+	l.Goes, l.Stops = a.goesWords(k.plain), minus(w.RungTitle(&k.list.Rungs[k.list.Stop]))
+	l.Meets = a.meetsWords(w, k.list)
 	if len(k.list.Struck) > 0 {
 		l.Then = "to " + a.rungAt(k.list, &k.list.Rungs[k.list.Stop]) + " with the struck ones mended"
 	}
@@ -80,11 +82,24 @@ func (a *App) goesWords(l *fitment.Ladder) string {
 	r := &l.Rungs[l.Stop]
 	switch {
 	case r.AtRide:
-		return "Stays at ride"
+		return "Short at ride already"
 	case l.Ask.Up:
-		return "Goes up to " + a.rungAt(l, r)
+		return "Goes up to " + a.rungAt(l, r) + " now"
 	}
-	return "Goes down to " + a.rungAt(l, r)
+	return "Goes down to " + a.rungAt(l, r) + " now"
+}
+
+// meetsWords says how far the body goes before anything touches or runs out that
+// did not at ride. Lost room alone does not stop a body that comes down.
+func (a *App) meetsWords(w *fitment.Words, l *fitment.Ladder) string {
+	r := &l.Rungs[l.Meets]
+	switch {
+	case l.Meets == l.Stop:
+		return ""
+	case r.Kind == fitment.RungEnd:
+		return "Nothing more touches or runs out on the whole way."
+	}
+	return "Nothing more touches or runs out before " + a.rungAt(l, r) + ": " + lower(minus(w.RungTitle(r))) + "."
 }
 
 // rungAt is a rung's height in the shown unit.

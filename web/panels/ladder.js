@@ -12,6 +12,7 @@ const ENDS = [['both', 'Both ends'], ['front', 'Front alone'], ['rear', 'Rear al
 export function makeLadder(page) {
   const goes = h('p', { class: 'way-goes', role: 'status' });
   const stops = h('p', { class: 'way-stops' });
+  const meets = h('p', { class: 'way-stops' });
   const note = h('p', { class: 'way-stops' });
   const list = h('ol', { class: 'way-list' });
   const still = h('ol', { class: 'way-list' });
@@ -22,7 +23,7 @@ export function makeLadder(page) {
   const ask = (up, ends) => page.say(send({ do: Do.ladder, text: up ? 'up' : 'down', key: ends }));
   const ways = choice('Which way', WAYS, (v) => ask(v === 'up', now.ends));
   const ends = choice('Which ends move', ENDS, (v) => ask(now.up, v));
-  const el = h('div', { class: 'way' }, goes, stops, note, list, fold, none, h('div', { class: 'way-choices' }, ways.el, ends.el));
+  const el = h('div', { class: 'way' }, goes, stops, meets, note, list, fold, none, h('div', { class: 'way-choices' }, ways.el, ends.el));
   return {
     el,
     renew(l) {
@@ -37,7 +38,8 @@ export function makeLadder(page) {
         return;
       }
       setText(goes, l.then ? `${l.goes}; ${l.then}.` : `${l.goes}.`);
-      showText(stops, l.rungs.length > 1 ? `${l.then ? 'Then first' : 'First'}: ${l.stops}.` : 'Nothing falls short on the way.');
+      showText(stops, l.rungs.some((r) => !r.still && !r.end) ? `${l.then ? 'Then first' : 'First'}: ${l.stops}.` : 'Nothing falls short on the way.');
+      showText(meets, l.meets);
       showText(note, l.note);
       none.hidden = !l.then;
       const same = l.rungs.filter((r) => r.still);
