@@ -39,9 +39,10 @@ type tab struct {
 	url string
 }
 
-// open serves the page and opens it in a new profile with the demo vehicle.
-// When the test ends, the console must have no errors and no other origin must
-// have been asked for anything.
+// open serves the page at an address of its own and opens it with the demo
+// vehicle, in a tab of the browser that the tests share. When the test ends, the
+// console must have no errors and no other origin must have been asked for
+// anything.
 func open(t *testing.T, size browser.Size) *tab {
 	t.Helper()
 	server := httptest.NewServer(handler(t))
@@ -49,10 +50,27 @@ func open(t *testing.T, size browser.Size) *tab {
 	return openAt(t, size, server.URL+"/")
 }
 
+// openAt is open for an address that is served already.
 func openAt(t *testing.T, size browser.Size, url string) *tab {
 	t.Helper()
+	p, err := shared.another(t, size)
+	require.NoError(t, err)
+	return watched(t, p, url)
+}
+
+// openAlone is open in a browser of its own: for a test that kills tabs, which
+// takes the process with it.
+func openAlone(t *testing.T, size browser.Size) *tab {
+	t.Helper()
+	server := httptest.NewServer(handler(t))
+	t.Cleanup(server.Close)
 	p, err := browser.Open(context.Background(), size)
 	require.NoError(t, err)
+	return watched(t, p, server.URL+"/")
+}
+
+func watched(t *testing.T, p *browser.Page, url string) *tab {
+	t.Helper()
 	t.Cleanup(p.Close)
 	watch, err := p.Watch()
 	require.NoError(t, err)

@@ -83,7 +83,7 @@ func (x *tab) stepName(which string) string {
 // vehicle opened over them has none, and bringing the first one back brings
 // its steps back; a saved file holds none.
 func TestE2EEachVehicleKeepsItsOwnSteps(t *testing.T) {
-	x := open(t, browser.Landscape)
+	x := openAlone(t, browser.Landscape)
 	y := x.another() // keeps the browser open
 	y.press("Work in this tab")
 	x.notice("goes on in another tab")

@@ -110,7 +110,7 @@ func TestE2ETwoTabsDoNotOverwriteEachOther(t *testing.T) {
 // A tab that only looked on keeps its work as soon as the other one is closed,
 // and what a tab had aside is there again after a reload.
 func TestE2ETheTabThatIsLeftGoesOn(t *testing.T) {
-	x := open(t, browser.Landscape)
+	x := openAlone(t, browser.Landscape)
 	x.keptIs("current", x.addBox())
 	y := x.another()
 	y.notice("open in another tab too")
@@ -133,7 +133,7 @@ func TestE2ETheTabThatIsLeftGoesOn(t *testing.T) {
 
 // A tab that is killed while a finger drags has kept all edits before the drag.
 func TestE2EAKilledTabLosesNothing(t *testing.T) {
-	x := open(t, browser.Landscape)
+	x := openAlone(t, browser.Landscape)
 	y := x.another() // keeps the browser open
 	y.press("Work in this tab")
 	x.notice("goes on in another tab")

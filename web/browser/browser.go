@@ -43,6 +43,21 @@ func Open(parent context.Context, size Size) (*Page, error) { return OpenAs(pare
 // as one in a shop's network would: a name that is not localhost gets none of
 // what browsers keep for trusted addresses.
 func OpenAs(parent context.Context, size Size, name string) (*Page, error) {
+	if name == "" {
+		return start(parent, size)
+	}
+	return start(parent, size, chromedp.Flag("host-resolver-rules", "MAP "+name+" 127.0.0.1"))
+}
+
+// OpenShared is [Open] for a browser that many tests open tabs in: tabs of one
+// host run in one process, so that a sketcher compiled in one, as long as that
+// stays open, is there at once in the next. Servers on ports of their own keep
+// what such tabs store apart.
+func OpenShared(parent context.Context, size Size) (*Page, error) {
+	return start(parent, size, chromedp.Flag("process-per-site", true))
+}
+
+func start(parent context.Context, size Size, more ...chromedp.ExecAllocatorOption) (*Page, error) {
 	bin, err := find()
 	if err != nil {
 		return nil, err
@@ -57,11 +72,8 @@ func OpenAs(parent context.Context, size Size, name string) (*Page, error) {
 		chromedp.Flag("disable-background-networking", true),
 		chromedp.WindowSize(int(size.W), int(size.H)),
 	)
-	if name != "" {
-		opts = append(opts, chromedp.Flag("host-resolver-rules", "MAP "+name+" 127.0.0.1"))
-	}
 	p := &Page{}
-	alloc, stopAlloc := chromedp.NewExecAllocator(parent, opts...)
+	alloc, stopAlloc := chromedp.NewExecAllocator(parent, append(opts, more...)...)
 	ctx, stop := chromedp.NewContext(alloc)
 	p.ctx, p.close = ctx, []context.CancelFunc{stop, stopAlloc}
 	if err := p.Resize(size); err != nil {
