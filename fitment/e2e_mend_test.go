@@ -4,4 +4,7 @@ package fitment
 
 import "testing"
 
-func TestE2EThousandMends(t *testing.T) { mends(t, 1000, 100) }
+func TestE2EThousandMends(t *testing.T) {
+	t.Parallel()
+	mends(t, 1000, 100)
+}

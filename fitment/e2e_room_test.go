@@ -4,4 +4,7 @@ package fitment
 
 import "testing"
 
-func TestE2EThreeHundredRooms(t *testing.T) { rooms(t, 300, 10000) }
+func TestE2EThreeHundredRooms(t *testing.T) {
+	t.Parallel()
+	rooms(t, 300, 10000)
+}

@@ -72,6 +72,7 @@ func (r *pairMaker) next() *scene.Document {
 // within a span of contact. Between 30 and 70 in a hundred pairs touch, so that
 // the comparison means something.
 func TestE2ETravelAgainstSampling(t *testing.T) {
+	t.Parallel()
 	r := &pairMaker{rand.New(rand.NewSource(7)), bench()}
 	r.doc.Vehicle.Rear.CrossMM, r.doc.Vehicle.Front.SteerDeg = 40, 25
 	var m *Model
