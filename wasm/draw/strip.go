@@ -65,7 +65,7 @@ func (s *StripSheet) Compose(l *List) {
 
 // stripCaptions are what is said in the strip beside the vehicle, the fullest
 // first; on a phone there is room for a word.
-var stripCaptions = []string{"Side, front at the left", "Side, front left", "Front"}
+var stripCaptions = []string{"Side, front at the left", "Side, front left", "Side"}
 
 // caption says what the strip shows, left of the vehicle or right of it, never
 // on it and not where the flag stands.
@@ -86,7 +86,7 @@ func (s *StripSheet) caption(l *List) {
 			return
 		}
 		box.X = s.Rect.X + s.Rect.W - 12 - w
-		if text != "Front" && box.X > right+6 && !box.Overlaps(flag.Inset(-4)) {
+		if box.X > right+6 && !box.Overlaps(flag.Inset(-4)) {
 			l.Text(Paint{Tone: Soft}, 14, false, Left, box.X, box.Y+14, text)
 			return
 		}
