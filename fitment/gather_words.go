@@ -185,13 +185,8 @@ func (w *Words) worst(f *Finding) string {
 		return "at every height"
 	}
 	parts := []string{w.over(f.At)}
-	lean := func(end string, left, right float64) {
-		if left != right {
-			parts = append(parts, fmt.Sprintf("%s leaning %s to the %s", end, w.Length(abs(left-right)), side(left-right)))
-		}
-	}
-	lean("front", f.At.FL, f.At.FR)
-	lean("rear", f.At.RL, f.At.RR)
+	parts = append(parts, w.leaning("front", f.At.FL, f.At.FR)...)
+	parts = append(parts, w.leaning("rear", f.At.RL, f.At.RR)...)
 	if f.At.Steer != 0 {
 		parts = append(parts, fmt.Sprintf("steered %g° to the %s", abs(f.At.Steer), side(f.At.Steer)))
 	}

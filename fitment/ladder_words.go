@@ -55,9 +55,9 @@ func (w *Words) RungNote(r *Rung, ask LadderAsk) string {
 	}
 	switch {
 	case r.LevelAt == nil && r.Kind == RungLock:
-		say = append(say, "only when rolled or steered")
+		say = append(say, "only when leaning or steered")
 	case r.LevelAt == nil:
-		say = append(say, "only when rolled, steered or moved")
+		say = append(say, "only when leaning, steered or moved")
 	case *r.LevelAt != r.At:
 		say = append(say, "level from "+w.LadderLevel(*r.LevelAt, ask))
 	}

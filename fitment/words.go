@@ -102,9 +102,9 @@ func (w *Words) both(level, any []Span) string {
 	all := w.heights(any)
 	switch rest := w.heights(level); {
 	case len(level) == 0:
-		return all + ", only when rolled, steered or moved"
+		return all + ", only when leaning, steered or moved"
 	case rest != all:
-		return rest + ", rolled, steered or moved " + all
+		return rest + ", leaning, steered or moved " + all
 	}
 	return all
 }
@@ -164,12 +164,8 @@ func (w *Words) State(s State) string {
 		}
 	}
 	var more []string
-	if s.FL != s.FR {
-		more = append(more, fmt.Sprintf("front rolled %s", w.signed(s.FL-s.FR)))
-	}
-	if s.RL != s.RR {
-		more = append(more, fmt.Sprintf("rear rolled %s", w.signed(s.RL-s.RR)))
-	}
+	more = append(more, w.leaning("front", s.FL, s.FR)...)
+	more = append(more, w.leaning("rear", s.RL, s.RR)...)
 	if s.Steer != 0 {
 		more = append(more, fmt.Sprintf("steered %g° %s", abs(s.Steer), side(s.Steer)))
 	}
@@ -179,6 +175,15 @@ func (w *Words) State(s State) string {
 		}
 	}
 	return strings.Join(append([]string{where}, more...), ", ")
+}
+
+// leaning says to which side an end leans, and by how much one side stands lower
+// than the other; nothing for level.
+func (w *Words) leaning(end string, left, right float64) []string {
+	if left == right {
+		return nil
+	}
+	return []string{fmt.Sprintf("%s leaning %s to the %s", end, w.Length(abs(left-right)), side(left-right))}
 }
 
 // moved is how far a movement has gone.

@@ -288,14 +288,16 @@ func (a *App) commit(doc *scene.Document, label string) error {
 func (a *App) save() { a.host.Save(a.doc.Name, string(scene.Encode(a.doc)), a.hist.Pack()) }
 
 // holdHeight keeps the body within its travel, and the two ends together when
-// they are moved together.
+// they are moved together. How it leans and steers there stays, unless it moves.
 func (a *App) holdHeight() {
-	a.posed = nil
 	t := &a.travel
-	if !a.apart {
-		a.front, a.rear = t.Pair(t.Coord(a.front, a.rear))
-		return
+	front, rear := t.Pair(t.Coord(a.front, a.rear))
+	if a.apart {
+		front = min(max(a.front, t.Front[0]), t.Front[2])
+		rear = min(max(a.rear, t.Rear[0]), t.Rear[2])
 	}
-	a.front = min(max(a.front, t.Front[0]), t.Front[2])
-	a.rear = min(max(a.rear, t.Rear[0]), t.Rear[2])
+	if !near(front, a.front) || !near(rear, a.rear) {
+		a.posed = nil
+	}
+	a.front, a.rear = front, rear
 }

@@ -171,12 +171,12 @@ func (a *App) briefly(spans []fitment.Span) string {
 	return strings.Join(parts, " and ")
 }
 
-// unlevel is what may move besides the height, for a finding: "rolled 30".
+// unlevel is what may move besides the height, for a finding: "leaning by 30".
 func (a *App) unlevel(f *fitment.Finding) string {
 	v := &a.doc.Vehicle
 	var words []string
 	if mm := math.Max(v.Front.CrossMM, v.Rear.CrossMM); mm > 0 {
-		words = append(words, "rolled "+a.measured(mm))
+		words = append(words, "leaning by "+a.measured(mm))
 	}
 	for _, id := range [2]string{f.A, f.B} {
 		i := a.partIndex(id)
@@ -196,7 +196,7 @@ func (a *App) unlevel(f *fitment.Finding) string {
 		}
 	}
 	if len(words) == 0 {
-		return "rolled or steered"
+		return "leaning or steered"
 	}
 	return strings.Join(words, " or ")
 }

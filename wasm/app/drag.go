@@ -207,6 +207,7 @@ func (a *App) setHeight(front, rear float64) {
 	}
 	a.front, a.rear = front, rear
 	a.left = nil // the user went on from here
+	a.posed = nil
 	a.holdHeight()
 	a.touch()
 }

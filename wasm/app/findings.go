@@ -204,6 +204,8 @@ func (a *App) goTo(key string, st fitment.State, p scene.Vec) {
 	}
 	a.setHeight(front, rear)
 	if st.Steer != 0 || st.FL != st.FR || st.RL != st.RR {
+		f, r := ends(st) // an end that does not matter stands as the staff has it
+		st.FL, st.FR, st.RL, st.RR = st.FL+a.front-f, st.FR+a.front-f, st.RL+a.rear-r, st.RR+a.rear-r
 		a.posed = &st
 	}
 	a.setMoves(st.Moves)

@@ -156,3 +156,24 @@ func TestStaleReadingsAreNotShown(t *testing.T) {
 	a.Tick()
 	require.Equal(t, a.checked, a.model, "and is made once it does")
 }
+
+// Where a finding is worst with the body leaning, the end that does not matter
+// stands where the staff has it, so that all that is said of the height agrees;
+// and an edit elsewhere leaves the body as it stands.
+func TestALeaningBodyStandsWhereTheStaffSays(t *testing.T) {
+	a, page := shown(t, "bakery-van.json")
+	send(t, a, Command{Do: "finding", Key: "spring_rr|tail_pipe|"})
+	frame(a)
+	st := a.state()
+	require.NotEqual(t, st.RL, st.RR, "it leans")
+	require.InDelta(t, a.front, (st.FL+st.FR)/2, 1e-9)
+	require.InDelta(t, a.rear, (st.RL+st.RR)/2, 1e-9)
+	require.Negative(t, a.front)
+	require.Contains(t, page.last(t).Lowest[0], "rear leaning 30 to the left")
+
+	send(t, a, Command{Do: "edit", Target: "part:spare", Field: "at_z", Text: "900"})
+	settled(t, a)
+	require.Equal(t, st, a.state(), "an edit elsewhere moves nothing")
+	send(t, a, Command{Do: "height", Front: -20, Rear: -20})
+	require.Equal(t, a.state().RL, a.state().RR, "a height is level")
+}

@@ -148,7 +148,7 @@ func (a *App) rungUnlevel(r *fitment.Rung) string {
 	if r.Finding != nil {
 		return a.unlevel(r.Finding)
 	}
-	return "rolled or steered"
+	return "leaning or steered"
 }
 
 // furtherWords says what mending a rung gains: "13 lower when mended".
