@@ -1,15 +1,22 @@
 package fitment
 
-import "scrubline/scene"
+import (
+	"fmt"
+
+	"scrubline/scene"
+)
 
 // rule is one row of the starting table: the gap two parts must keep because
 // of what they are.
 type rule struct {
 	a, b     []scene.Trait // either way round; nil is anything
+	what     string        // the two, in words
 	mm       float64
 	shielded float64 // with a heat shield between; 0: a shield changes nothing
-	source   string
-	relative bool // holds only between parts that move relative to each other
+	standing string  // where the figure comes from
+	law      bool    // it is a regulation's
+	source   string  // what, figures and standing, for people
+	relative bool    // holds only between parts that move relative to each other
 	caution  string
 	off      bool // wholly replaced by the user's figures
 	own      bool // the user's figure for two traits
@@ -19,26 +26,38 @@ const heatCaution = "Heat beside fuel, brakes, current or pressure: shield it, k
 
 // startingTable is read top to bottom; where several rows apply the largest
 // need holds and is named. The user's own needs change it.
-var startingTable = []rule{
-	{mm: 3, source: "two fixed parts: 3 (common practice, no source)"},
-	{a: []scene.Trait{scene.Moving}, mm: 25, relative: true,
-		source: "suspension, axle or steering and anything else: 25 (common practice, from memory)"},
-	{a: []scene.Trait{scene.Engine}, mm: 12,
-		source: "engine, gearbox, steering shaft and anything: 12 (street-rod inspectors' note: 10 to 15)"},
-	{a: []scene.Trait{scene.Spring}, mm: 25,
-		source: "air spring at its largest and anything: 25 (it must not touch anything: trade article; the figure from memory)"},
-	{a: []scene.Trait{scene.Driveshaft}, mm: 25,
-		source: "driveshaft and anything: 25 (common practice, from memory)"},
-	{a: []scene.Trait{scene.TyreTrait}, mm: 15,
-		source: "tyre and anything: 15 (common practice, from memory)"},
-	{a: []scene.Trait{scene.Exhaust}, b: []scene.Trait{scene.Floor, scene.Frame}, mm: 15,
-		source: "exhaust and floor or frame: 15 (common practice, from memory)"},
-	{a: []scene.Trait{scene.Exhaust}, b: []scene.Trait{scene.Fuel, scene.Brake, scene.Electric, scene.Burns}, mm: 50,
-		source:  "exhaust and fuel, brake, wiring, what burns: 50 (Quebec C-24.2 r.32 s.92)",
-		caution: heatCaution},
-	{a: []scene.Trait{scene.Exhaust}, b: []scene.Trait{scene.Battery, scene.Air, scene.Spring}, mm: 75, shielded: 25,
-		source:  "exhaust and battery, air tank, air line, spring: 75, with a shield 25 (common practice, from memory)",
-		caution: heatCaution},
+var startingTable = sourced([]rule{
+	{what: "two fixed parts", mm: 3, standing: "common practice, no source"},
+	{a: []scene.Trait{scene.Moving}, what: "suspension, axle or steering and anything", mm: 25, relative: true,
+		standing: "common practice, from memory"},
+	{a: []scene.Trait{scene.Engine}, what: "engine, gearbox, steering shaft and anything", mm: 12,
+		standing: "street-rod inspectors' note: 10 to 15"},
+	{a: []scene.Trait{scene.Spring}, what: "air spring at its largest and anything", mm: 25,
+		standing: "it must not touch anything: trade article; the figure from memory"},
+	{a: []scene.Trait{scene.Driveshaft}, what: "driveshaft and anything", mm: 25,
+		standing: "common practice, from memory"},
+	{a: []scene.Trait{scene.TyreTrait}, what: "tyre and anything", mm: 15,
+		standing: "common practice, from memory"},
+	{a: []scene.Trait{scene.Exhaust}, b: []scene.Trait{scene.Floor, scene.Frame}, what: "exhaust and floor or frame", mm: 15,
+		standing: "common practice, from memory"},
+	{a: []scene.Trait{scene.Exhaust}, b: []scene.Trait{scene.Fuel, scene.Brake, scene.Electric, scene.Burns},
+		what: "exhaust and fuel, brake, wiring, what burns", mm: 50, standing: "Quebec C-24.2 r.32 s.92", law: true, caution: heatCaution},
+	{a: []scene.Trait{scene.Exhaust}, b: []scene.Trait{scene.Battery, scene.Air, scene.Spring},
+		what: "exhaust and battery, air tank, air line, spring", mm: 75, shielded: 25,
+		standing: "common practice, from memory", caution: heatCaution},
+})
+
+// sourced writes each row's source.
+func sourced(rules []rule) []rule {
+	for i := range rules {
+		r := &rules[i]
+		r.source = fmt.Sprintf("%s: %v", r.what, r.mm)
+		if r.shielded > 0 {
+			r.source += fmt.Sprintf(", with a shield %v", r.shielded)
+		}
+		r.source += " (" + r.standing + ")"
+	}
+	return rules
 }
 
 // need is what one pair must keep.
@@ -46,7 +65,8 @@ type need struct {
 	mm      float64
 	source  string
 	caution string
-	lowered bool    // the user's figure for this pair is less than the table's
+	row     *rule   // what asks for it when the pair has no figure of its own
+	lowered bool    // the user's figures ask for less than the table
 	table   float64 // which would be this
 }
 
@@ -56,6 +76,7 @@ type needBook struct {
 	rules  []rule
 	byPair map[[2]string]*scene.Need
 	joined map[[2]string]bool
+	kinds  bool    // the user has figures for two traits
 	most   float64 // no pair needs more than this
 }
 
@@ -83,12 +104,14 @@ func newNeedBook(doc *scene.Document) *needBook {
 // override lets the user's figure for two traits take the place of every row
 // of the table that names just these two.
 func (b *needBook) override(n *scene.Need) {
-	source := "set for " + string(n.Traits[0]) + " and " + string(n.Traits[1])
-	if n.Why != "" {
-		source += ": " + n.Why
-	}
 	one := func(t scene.Trait) []scene.Trait { return []scene.Trait{t} }
-	own := rule{a: one(n.Traits[0]), b: one(n.Traits[1]), mm: n.NeedMM, source: source, own: true}
+	own := rule{a: one(n.Traits[0]), b: one(n.Traits[1]), mm: n.NeedMM, own: true, standing: n.Why,
+		what: "set for " + string(n.Traits[0]) + " and " + string(n.Traits[1])}
+	own.source = own.what
+	if n.Why != "" {
+		own.source += ": " + n.Why
+	}
+	b.kinds = true
 	for i := range b.rules {
 		r := &b.rules[i]
 		if r.b == nil {
@@ -113,33 +136,55 @@ func (b *needBook) override(n *scene.Need) {
 // other somewhere in the travel.
 func (b *needBook) between(x, y *compiled, relative bool) need {
 	own := b.byPair[ordered(x.part.ID, y.part.ID)]
-	best := need{mm: -1}
-	if r := b.ownTraits(x, y); r != nil {
-		best = need{mm: r.mm, source: r.source, caution: r.caution}
+	shield := own != nil && own.Shielded
+	n := strictest(b.rules, x, y, relative, shield)
+	if own == nil && !b.kinds {
+		return n
 	}
-	for i := range b.rules {
-		r := &b.rules[i]
+	asked := strictest(startingTable, x, y, relative, shield)
+	if n.mm > asked.mm {
+		asked.mm = n.mm
+	}
+	pairs := own != nil && (!shield || own.NeedMM > n.mm)
+	if pairs {
+		n.mm, n.source = own.NeedMM, "set for this pair"
+	}
+	if n.lowered = n.mm < asked.mm; n.lowered {
+		n.table = asked.mm
+		if n.caution == "" {
+			n.caution = asked.caution
+		}
+	}
+	if pairs {
+		n.source += fmt.Sprintf(", the table asks %v", asked.mm)
+		if own.Why != "" {
+			n.source += ": " + own.Why
+		}
+	}
+	return n
+}
+
+// strictest is the largest need that rows of a table ask of two parts.
+func strictest(rules []rule, x, y *compiled, relative, shield bool) need {
+	best := need{mm: -1}
+	own := ownTraits(rules, x, y)
+	if own != nil {
+		best = need{mm: own.mm, source: own.source, caution: own.caution, row: own}
+	}
+	for i := range rules {
+		r := &rules[i]
 		if r.off || r.relative && !relative || !r.applies(x, y) {
 			continue
 		}
-		if best.mm >= 0 && len(r.b) == 0 && b.ownTraits(x, y) != nil {
+		if own != nil && len(r.b) == 0 {
 			continue // a figure for these two traits outranks one for one trait and anything
 		}
 		mm, source := r.mm, r.source
-		if own != nil && own.Shielded && r.shielded > 0 {
+		if shield && r.shielded > 0 {
 			mm, source = r.shielded, r.source+", shield stated"
 		}
 		if mm > best.mm {
-			best = need{mm: mm, source: source, caution: r.caution}
-		}
-	}
-	if own != nil && (!own.Shielded || own.NeedMM > best.mm) {
-		if best.lowered = own.NeedMM < best.mm; best.lowered {
-			best.table = best.mm
-		}
-		best.mm, best.source = own.NeedMM, "set for this pair"
-		if own.Why != "" {
-			best.source += ": " + own.Why
+			best = need{mm: mm, source: source, caution: r.caution, row: r}
 		}
 	}
 	return best
@@ -147,9 +192,9 @@ func (b *needBook) between(x, y *compiled, relative bool) need {
 
 // ownTraits is the user's largest figure for two traits that a pair has; nil
 // when there is none.
-func (b *needBook) ownTraits(x, y *compiled) (best *rule) {
-	for i := range b.rules {
-		if r := &b.rules[i]; r.own && r.applies(x, y) && (best == nil || r.mm > best.mm) {
+func ownTraits(rules []rule, x, y *compiled) (best *rule) {
+	for i := range rules {
+		if r := &rules[i]; r.own && r.applies(x, y) && (best == nil || r.mm > best.mm) {
 			best = r
 		}
 	}

@@ -84,3 +84,111 @@ func TestOwnNeeds(t *testing.T) {
 	doc.Needs[0].NeedMM = 20 // a smaller figure takes the row's place too
 	require.Equal(t, 20.0, newNeedBook(doc).between(pipe, line, false).mm)
 }
+
+// What a figure of one's own takes the place of is said, and that it is less
+// than the table asks; a figure for two kinds of part counts as one's own too.
+func TestLoweredNeeds(t *testing.T) {
+	part := func(id string, ts ...scene.Trait) *compiled {
+		return &compiled{part: scene.Part{ID: id}, traits: ts}
+	}
+	pipe, line, shaft, rail := part("pipe", scene.Exhaust), part("line", scene.Fuel), part("shaft", scene.Driveshaft), part("rail", scene.Frame)
+	pair := func(a, b string, mm float64, shield bool) scene.Need {
+		return scene.Need{Parts: [2]string{a, b}, NeedMM: mm, Shielded: shield, Why: "tried"}
+	}
+	kinds := func(a, b scene.Trait, mm float64) scene.Need {
+		return scene.Need{Traits: [2]scene.Trait{a, b}, NeedMM: mm}
+	}
+	for _, row := range []struct {
+		name    string
+		needs   []scene.Need
+		x, y    *compiled
+		mm      float64
+		lowered float64 // what the table would ask; 0: it is not lowered
+		source  string
+		caution string
+	}{
+		{"as the table has it", nil, pipe, line, 50, 0, "Quebec", heatCaution},
+		{"less for a pair", []scene.Need{pair("line", "pipe", 10, false)}, pipe, line, 10, 50, "set for this pair, the table asks 50: tried", heatCaution},
+		{"more for a pair", []scene.Need{pair("line", "pipe", 60, false)}, pipe, line, 60, 0, "set for this pair, the table asks 50: tried", heatCaution},
+		{"a shield where none helps", []scene.Need{pair("line", "pipe", 0, true)}, pipe, line, 50, 0, "Quebec", heatCaution},
+		{"less for two kinds", []scene.Need{kinds(scene.Fuel, scene.Exhaust, 20)}, pipe, line, 20, 50, "set for fuel and exhaust", heatCaution},
+		{"less for two kinds, a little more for the pair", []scene.Need{kinds(scene.Fuel, scene.Exhaust, 20), pair("line", "pipe", 30, false)}, pipe, line, 30, 50, "the table asks 50", heatCaution},
+		{"more for two kinds, less for the pair", []scene.Need{kinds(scene.Fuel, scene.Exhaust, 80), pair("line", "pipe", 60, false)}, pipe, line, 60, 80, "the table asks 80", heatCaution},
+		{"of one kind and anything", []scene.Need{kinds(scene.Frame, scene.Driveshaft, 12)}, shaft, rail, 12, 25, "set for frame and driveshaft", ""},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			doc := bench()
+			doc.Needs = row.needs
+			n := newNeedBook(doc).between(row.x, row.y, true)
+			require.Equal(t, row.mm, n.mm)
+			require.Equal(t, row.lowered, n.table)
+			require.Equal(t, row.lowered > 0, n.lowered)
+			require.Contains(t, n.source, row.source)
+			require.Equal(t, row.caution, n.caution)
+		})
+	}
+}
+
+// Every two kinds of part stand in the list once, with the starting table's
+// figure (TestStartingTable has it row by row) and the scene's own beside it.
+func TestNeedsOfKinds(t *testing.T) {
+	doc := bench()
+	doc.Needs = []scene.Need{{Traits: [2]scene.Trait{scene.Fuel, scene.Exhaust}, NeedMM: 20, Why: "tried"}}
+	list := KindNeeds(doc)
+	n := len(scene.AllTraits)
+	require.Len(t, list, n*(n+1)/2)
+	find := func(a, b scene.Trait) KindNeed {
+		var found []KindNeed
+		for _, k := range list {
+			if k.A == a && k.B == b || k.A == b && k.B == a {
+				found = append(found, k)
+			}
+		}
+		require.Len(t, found, 1)
+		return found[0]
+	}
+	fuel := find(scene.Exhaust, scene.Fuel)
+	require.Equal(t, 20.0, fuel.MM)
+	require.Equal(t, Asked{MM: 50, What: "exhaust and fuel, brake, wiring, what burns", Standing: "Quebec C-24.2 r.32 s.92", Law: true}, fuel.Table)
+	require.True(t, fuel.Lowered)
+	require.Equal(t, "tried", fuel.Set.Why)
+	require.Equal(t, heatCaution, fuel.Caution)
+
+	battery := find(scene.Battery, scene.Exhaust)
+	require.Equal(t, 75.0, battery.MM)
+	require.Equal(t, 25.0, battery.ShieldMM)
+	require.Nil(t, battery.Set)
+	require.True(t, find(scene.Moving, scene.Frame).Relative)
+	require.Equal(t, 25.0, find(scene.Moving, scene.Frame).MM)
+	require.False(t, find(scene.Driveshaft, scene.Moving).Relative, "a driveshaft keeps 25 from what it goes along with too")
+	require.Contains(t, find(scene.Fuel, scene.Moving).Caution, "Fuel")
+	require.Empty(t, find(scene.Fixed, scene.Frame).Caution)
+}
+
+// A pair as it is read and changed, in a scene with a stated shield.
+func TestNeedOfAPair(t *testing.T) {
+	doc := sceneFile(t, "exhaust-shield.json")
+	m, err := Compile(doc)
+	require.NoError(t, err)
+	n, err := m.Need("tank_left", "pipe")
+	require.NoError(t, err)
+	require.Equal(t, 25.0, n.MM)
+	require.Equal(t, 75.0, n.Table.MM)
+	require.Equal(t, 25.0, n.ShieldMM)
+	require.True(t, n.Set.Shielded)
+	require.NotEmpty(t, n.Caution)
+	require.Equal(t, "A heat shield is stated between them; the table asks 75 (exhaust and battery, air tank, air line, spring: common practice, from memory). Why: "+doc.Needs[0].Why,
+		NewWords(doc).Need(&n))
+
+	doc.Needs = []scene.Need{{Parts: [2]string{"pipe", "tank_left"}, NeedMM: 40}}
+	m, err = Compile(doc)
+	require.NoError(t, err)
+	n, err = m.Need("pipe", "tank_left")
+	require.NoError(t, err)
+	require.True(t, n.Lowered)
+	require.Equal(t, "Your figure: 40; the table asks 75 (exhaust and battery, air tank, air line, spring: common practice, from memory)", NewWords(doc).Need(&n))
+	for _, pair := range [][2]string{{"pipe", "pipe"}, {"pipe", "nothing"}, {"", "pipe"}} {
+		_, err = m.Need(pair[0], pair[1])
+		require.Error(t, err, pair)
+	}
+}

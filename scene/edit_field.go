@@ -49,7 +49,7 @@ func (doc *Document) setField(target, field, text string) (*Document, string, er
 	case what == "movement":
 		return doc.setWhole("changed a movement", func(c *Document) error { return setMovement(c, id, steps, text) })
 	case what == "height":
-		return doc.setWhole("changed a height", func(c *Document) error { return setHeight(c, id, steps, text) })
+		return doc.setWhole(doc.heightLabel(id, steps[0]), func(c *Document) error { return setHeight(c, id, steps, text) })
 	}
 	return nil, "", fmt.Errorf("there is nothing called %s to change", quote(target))
 }
@@ -114,7 +114,9 @@ func setHeight(c *Document, id string, steps []string, text string) (err error) 
 		}
 		switch steps[0] {
 		case "name":
-			h.Name = strings.TrimSpace(text)
+			if h.Name = strings.TrimSpace(text); h.Name == "" {
+				return errors.New("a height needs a name")
+			}
 		case "front":
 			h.FrontMM, err = ParseLength(text, c.Show)
 		case "rear":
@@ -125,6 +127,20 @@ func setHeight(c *Document, id string, steps []string, text string) (err error) 
 		return err
 	}
 	return fmt.Errorf("there is no height %s", quote(id))
+}
+
+// heightLabel says what a field of a height is changed for.
+func (doc *Document) heightLabel(id, field string) string {
+	for i := range doc.Heights {
+		switch {
+		case doc.Heights[i].ID != id:
+		case field == "name":
+			return "renamed the height " + doc.Heights[i].Name
+		default:
+			return "changed " + doc.Heights[i].Name
+		}
+	}
+	return "changed a height"
 }
 
 // setVehicle takes front/track and front_track alike.

@@ -241,7 +241,7 @@ func TestSetFieldSaysWhatItDid(t *testing.T) {
 		{"part:exhaust-run", "vertices/2/y_mm", "3", "changed Exhaust run: corners"},
 		{"part:exhaust-run", "note", "3", "changed Exhaust run"},
 		{"vehicle", "front/track", "55", "changed the vehicle"},
-		{"height:ride", "name", "Cruise", "changed a height"},
+		{"height:ride", "name", "Cruise", "renamed the height Ride"},
 		{"scene", "name", "Van", "changed the scene"},
 	} {
 		if _, label, err := SetField(doc, c[0], c[1], c[2]); err != nil || label != c[3] {
