@@ -16,6 +16,7 @@ import { makePanel } from './panels/panel.js';
 import { makeShow } from './panels/show.js';
 import { makeTape } from './panels/tape.js';
 import { keepReady, openShelf, renewShelf } from './panels/shelf.js';
+import { openNeeds, renewNeeds } from './panels/needs.js';
 import { openVariants, renewVariants } from './panels/variants.js';
 import { makeStart } from './panels/start.js';
 import { notice, say, toast } from './panels/toast.js';
@@ -36,6 +37,7 @@ const page = {
   panels: () => shown,
   openShelf: () => openShelf(page),
   openVariants: () => openVariants(page),
+  openNeeds: () => openNeeds(page),
   openPhotos() {
     panel.openPhotos();
   },
@@ -83,6 +85,7 @@ function showPanels(p) {
   showing.renew(p);
   renewVariants(p);
   renewShelf(p);
+  renewNeeds(p);
   setText(document.querySelector('title'), p.title ? `${p.title} – Scrubline` : 'Scrubline');
   showText(chip, p.back);
   const variant = p.shown && p.variants.find((v) => v.id === p.shown);

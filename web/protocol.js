@@ -53,6 +53,7 @@ export const Do = Object.freeze({
   undo: 'undo', redo: 'redo',
   place: 'place', select: 'select', edit: 'edit', row: 'row',
   delete: 'delete', duplicate: 'duplicate', mirror: 'mirror',
+  needs: 'needs', height_add: 'height_add', height_drop: 'height_drop',
   join: 'join', finding: 'finding', near: 'near', back: 'back',
   room: 'room', mend: 'mend', mend_take: 'mend_take', mend_show: 'mend_show',
   ladder: 'ladder', rung: 'rung', suppose: 'suppose',
@@ -128,7 +129,39 @@ export const Views = Object.freeze([
  * @property {?ComparePanel} compare  null: closed
  * @property {?ShelfPanel} shelf  null: closed
  * @property {ReadyItem[]} ready  standard cases for the shelf; sent once, then empty
+ * @property {?NeedsPanel} needs  null: closed
  * @property {SeeItems} see  tapes, and what is drawn
+ */
+
+/**
+ * What two parts must keep because of what they are, with the scene's own figures.
+ * @typedef {Object} NeedsPanel
+ * @property {FormChoice[]} kinds
+ * @property {NeedRow[]} rows  every two kinds of part, once
+ * @property {NeedPair[]} pairs  parts with a figure of their own
+ * @property {string} note
+ */
+
+/**
+ * @typedef {Object} NeedRow
+ * @property {string} a  the kinds
+ * @property {string} b
+ * @property {string} target  for edit, with the fields need (empty text: the table's) and why
+ * @property {string} value
+ * @property {string} unit
+ * @property {string} from  where the table's figure comes from
+ * @property {string} table  the table's figure, for people
+ * @property {boolean} set  the scene has its own
+ * @property {string} why
+ * @property {string} warn  it is less than the table's: what may come of that
+ */
+
+/**
+ * @typedef {Object} NeedPair
+ * @property {string} target  names its form, and is what an edit is aimed at
+ * @property {string} names
+ * @property {string} text
+ * @property {string} warn
  */
 
 /**
@@ -264,6 +297,7 @@ export const Views = Object.freeze([
  * @property {string} name  the neighbour's
  * @property {string} gap
  * @property {string} mark  touch, tight or empty
+ * @property {string} need  what the two must keep: "needs 25"
  */
 
 /**
@@ -430,10 +464,12 @@ export const Views = Object.freeze([
 
 /**
  * @typedef {Object} Form
- * @property {string} target  part:ID, vehicle or scene
+ * @property {string} target  part:ID, vehicle, scene, heights or need:A|B
  * @property {string} title
  * @property {string} sub
  * @property {string} caution
+ * @property {string} warn  a caution that must be seen; empty: none
+ * @property {string} back  where it leads back to; empty: to the findings
  * @property {boolean} can_move
  * @property {FormField[]} fields
  * @property {?string[]} folded  groups of fields that are folded at first

@@ -40,7 +40,7 @@ func TestTheTwoProtocolFilesSayTheSame(t *testing.T) {
 	for _, v := range []any{app.Command{}, app.Reply{}, app.Panels{}, app.HeightItem{}, app.MovementItem{}, app.FindingItem{}, app.MendPanel{}, app.MendWay{}, app.GapDrawing{}, app.GapPart{},
 		app.JoinedItem{}, app.LoweredItem{}, app.NearItem{}, app.KindItem{}, app.PartItem{}, app.PhotoItem{}, app.PhotoDraft{}, app.PhotoPlace{},
 		app.PhotoDraftPoint{}, app.PhotoDraftCheck{}, app.PhotoReport{}, app.Ask{}, app.Arrange{}, app.Form{}, app.FormField{},
-		app.VariantItem{}, app.ComparePanel{}, app.CompareRow{}, app.CompareDiffers{}, app.ShelfPanel{}, app.ShelfTotal{}, app.ShelfItem{}, app.ReadyItem{},
+		app.VariantItem{}, app.ComparePanel{}, app.CompareRow{}, app.CompareDiffers{}, app.ShelfPanel{}, app.ShelfTotal{}, app.ShelfItem{}, app.ReadyItem{}, app.NeedsPanel{}, app.NeedRow{}, app.NeedPair{},
 		app.SeeItems{}, app.TapeItem{}, app.TapingItem{}, app.CheckedItem{}, app.ShowItem{}} {
 		typ := reflect.TypeOf(v)
 		var inGo []string

@@ -46,7 +46,7 @@ type App struct {
 
 	selected string // part id
 	finding  string // finding key
-	form     string // vehicle, scene, unmeasured or empty
+	form     string // vehicle, scene, heights, unmeasured, need:A|B or empty
 	focus    string // key of the value whose field a form opens at
 
 	between [2]string // the two parts a place was asked for
@@ -78,7 +78,10 @@ type App struct {
 	rooms        rooms
 	asked        notMeasured
 	variants     variants
-	shelfOpen    bool // the list of parts with their mass and price
+	shelfOpen    bool   // the list of parts with their mass and price
+	needsOpen    bool   // the list of what two parts must keep
+	needFrom     string // the part from whose form a need was opened
+	heightAdded  string // the height added last, whose name is typed next
 
 	palette    *draw.Palette
 	dirty      bool
@@ -109,7 +112,7 @@ func (a *App) begin(doc *scene.Document) error {
 	if err != nil {
 		return err
 	}
-	a.variants, a.shelfOpen = variants{}, false
+	a.variants, a.shelfOpen, a.needsOpen = variants{}, false, false
 	a.hist = scene.NewHistory(doc)
 	a.doc, a.model, a.checked = doc, m, nil
 	a.selected, a.finding, a.form = "", "", ""

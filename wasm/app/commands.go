@@ -72,6 +72,7 @@ func init() {
 		"mend": (*App).mendCommand, "mend_take": (*App).takeMend, "mend_show": (*App).ghostCommand,
 		"ladder": (*App).ladderCommand, "rung": (*App).rungCommand, "suppose": (*App).suppose,
 		"view": (*App).viewCommand, "fit": (*App).fit, "station": (*App).stationCommand,
+		"needs": (*App).needsCommand, "height_add": (*App).heightAdd, "height_drop": (*App).heightDrop,
 		"height": (*App).heightCommand, "named": (*App).named, "apart": (*App).apartCommand,
 		"move": (*App).moveCommand, "rest": (*App).rest, "let_move": (*App).letMove, "stop_move": (*App).stopMove,
 		"pick": (*App).pickCommand, "align": (*App).align, "space": (*App).space, "turn": (*App).turn, "nudge": (*App).nudge,
@@ -279,7 +280,20 @@ func (a *App) edit(c *Command, _ *Reply) error {
 	if c.Target == "scene" && c.Field == "show" {
 		return a.units(&Command{Text: c.Text}, nil)
 	}
+	if c.Target == heightsForm {
+		c.Target = "scene"
+	}
 	set := scene.SetField
+	if strings.HasPrefix(c.Target, needForm) {
+		set = func(_ *scene.Document, target, field, text string) (*scene.Document, string, error) {
+			return a.setPairNeed(target, field, text)
+		}
+	}
+	if kinds, ok := strings.CutPrefix(c.Target, kindsTarget); ok {
+		set = func(_ *scene.Document, _, field, text string) (*scene.Document, string, error) {
+			return a.setKindNeed(kinds, field, text)
+		}
+	}
 	if m, ok := strings.CutPrefix(c.Field, movePrefix); ok {
 		set = func(_ *scene.Document, target, _, text string) (*scene.Document, string, error) {
 			return a.setMovement(target, m, text)

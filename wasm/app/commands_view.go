@@ -124,9 +124,15 @@ func (a *App) formCommand(c *Command, _ *Reply) error {
 		a.endPicking()
 		return nil
 	}
+	if strings.HasPrefix(c.Text, needForm) {
+		return a.openNeed(c.Text)
+	}
 	switch c.Text {
-	case "", "vehicle", "scene", "unmeasured":
-		a.focus = ""
+	case "", "vehicle", "scene", heightsForm, "unmeasured":
+		if c.Text == "" && a.leaveNeed() {
+			return nil
+		}
+		a.focus, a.heightAdded = "", ""
 		a.form = c.Text
 		a.endPicking()
 		if c.Text != "" {

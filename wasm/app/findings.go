@@ -106,7 +106,7 @@ func (a *App) findingItems() []FindingItem {
 func (a *App) pairItem(w *fitment.Words, f *fitment.Finding, here *fitment.Reading) FindingItem {
 	what, figures := a.sentence(w, f)
 	it := FindingItem{Key: f.Key(), Mark: "tight", Title: what, Figures: figures,
-		Why: upper(f.NeedSource), Caution: f.Caution, Sure: f.Sure, Selected: f.Key() == a.finding, A: f.A, B: f.B}
+		Why: a.whyNeeded(w, f), Caution: f.Caution, Sure: f.Sure, Selected: f.Key() == a.finding, A: f.A, B: f.B}
 	if f.Status == fitment.Contact {
 		it.Mark = "touch"
 	}

@@ -28,7 +28,12 @@ func (a *App) plainForm() *Form {
 	if id, ok := strings.CutPrefix(a.form, shelfForm); ok {
 		return a.shelfPartForm(id)
 	}
+	if strings.HasPrefix(a.form, needForm) {
+		return a.pairNeedForm()
+	}
 	switch a.form {
+	case heightsForm:
+		return a.namedHeights()
 	case "vehicle":
 		return a.vehicleForm()
 	case "scene":
@@ -287,20 +292,13 @@ func (a *App) endFields(end, group string, e *scene.End) []FormField {
 
 func (a *App) sceneForm() *Form {
 	d := a.doc
-	f := &Form{Target: "scene", Title: "Scene", Sub: "Name, heights and tolerance."}
+	f := &Form{Target: "scene", Title: "Scene", Sub: "Name, tolerance and unit."}
 	f.Fields = append(f.Fields,
 		textField("name", "", "Name", "Of the whole scene; a saved file is called so.", d.Name),
 		textField("note", "", "Note", "For you; nothing is computed from it.", d.Note))
-	for _, h := range d.Heights {
-		f.Fields = append(f.Fields, textField("height/"+h.ID+"/name", h.Name, "Called", "What this height is called on the buttons and the staff.", h.Name))
-		if h.ID == scene.Ride {
-			continue
-		}
-		f.Fields = append(f.Fields,
-			a.lengthField("height/"+h.ID+"/front", h.Name, "Front", "How far the body has risen over the front axle from ride; lower is negative.", h.FrontMM),
-			a.lengthField("height/"+h.ID+"/rear", h.Name, "Rear", "How far the body has risen over the rear axle from ride; lower is negative.", h.RearMM))
-	}
 	f.Fields = append(f.Fields,
+		FormField{Field: heightsForm, Label: "Named heights", Type: "action", Help: "Aired out, ride, aired up and what else you name.",
+			Action: &Command{Do: "form", Text: heightsForm}},
 		a.lengthField("tolerance", "Measuring", "Tolerance", "How far a part may really stand from where it is drawn, where it states nothing of its own.", d.ToleranceMM),
 		FormField{Field: "show", Group: "Measuring", Label: "Lengths in", Help: "How lengths are shown; a length may be typed in either.", Type: "choice", Value: string(d.Show),
 			Choices: []FormChoice{{"mm", "millimetres"}, {"in", "inches"}}})

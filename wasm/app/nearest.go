@@ -32,9 +32,7 @@ func (a *App) nearItems(id string) []NearItem {
 		case fitment.Tight:
 			it.Mark = "tight"
 		}
-		if it.Mark != "" {
-			it.Gap += ", needs " + a.measured(r.NeedMM)
-		}
+		it.Need = "needs " + a.measured(r.NeedMM)
 		list = append(list, it)
 	}
 	return list

@@ -80,8 +80,8 @@ func TestNearestPartsAndTheirPlace(t *testing.T) {
 	require.Len(t, near, len(want))
 	for i, r := range want {
 		require.Equal(t, [2]string{r.A, r.B}, [2]string{near[i].A, near[i].B})
-		require.True(t, strings.HasPrefix(near[i].Gap, a.gapWords(r.GapMM)))
-		require.Equal(t, r.Status != "", strings.Contains(near[i].Gap, "needs"))
+		require.Equal(t, a.gapWords(r.GapMM), near[i].Gap)
+		require.Equal(t, "needs "+a.measured(r.NeedMM), near[i].Need)
 	}
 	front, rear := a.front, a.rear
 	send(t, a, Command{Do: "near", A: near[0].A, B: near[0].B})

@@ -48,7 +48,7 @@ func (a *App) panels() *Panels {
 	}
 	p.Photos = a.photoItems()
 	p.Shown, p.Variants, p.Compare = a.doc.Shown, a.variantItems(), a.comparePanel()
-	p.Shelf, p.Ready = a.shelfPanel(), []ReadyItem{}
+	p.Shelf, p.Ready, p.Needs = a.shelfPanel(), []ReadyItem{}, a.needsPanel()
 	a.seePanels(p)
 	switch {
 	case a.checked == nil:

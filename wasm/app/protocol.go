@@ -17,8 +17,12 @@ type Command struct {
 	// place     Kind: puts a new part into the middle of the view and selects it
 	// select    Part ("" for none)
 	// edit      Target, Field, Text
+	//           Target need:A|B (what two parts must keep): Field need (empty Text: the table's figure), shield or why;
+	//           Target kinds:A|B (two kinds of part): need or why; Target heights: as of scene
 	// row       Target, Field, Row, Add (true adds after Row, false removes Row)
 	// delete duplicate mirror   Part
+	// needs     On: opens or closes Panels.Needs
+	// height_add   names the height at which the body stands; height_drop   Key: removes a named height
 	// join      A, B, On, Text (why); On false separates them again
 	// finding   Key: takes the view to it
 	// near      A, B: takes the view to where two parts are closest at this height
@@ -78,7 +82,7 @@ type Command struct {
 	//           at hand); answers a StartPage in Text, or, with On, makes the vehicle
 	// measured  Target, Field ("" for all): On says that the value is measured as it stands, off that it is not
 	// unmeasured Key: opens the form of a value that is not measured, at its field
-	// form      Text: vehicle, scene, unmeasured, shelf:ID, or "" for none: which form Panels.Form shows when no part is selected
+	// form      Text: vehicle, scene, heights, unmeasured, shelf:ID, need:A|B, or "" for none: which form Panels.Form shows when no part is selected
 	Do     string  `json:"do"`
 	Text   string  `json:"text,omitempty"`
 	Name   string  `json:"name,omitempty"`
@@ -145,6 +149,8 @@ type Panels struct {
 	Compare    *ComparePanel  `json:"compare"`    // nil: closed
 	Shelf      *ShelfPanel    `json:"shelf"`      // nil: closed
 	Ready      []ReadyItem    `json:"ready"`      // standard cases for the shelf; sent once, then empty
+
+	Needs *NeedsPanel `json:"needs"` // nil: closed
 
 	See SeeItems `json:"see"` // tapes, and what is drawn
 }
@@ -214,8 +220,9 @@ type NearItem struct {
 	A    string `json:"a"` // the pair, for near
 	B    string `json:"b"`
 	Name string `json:"name"` // the neighbour's
-	Gap  string `json:"gap"`  // "32 apart", "12 apart, needs 25"
+	Gap  string `json:"gap"`  // "32 apart"
 	Mark string `json:"mark"` // touch, tight or empty
+	Need string `json:"need"` // what the two must keep: "needs 25"
 }
 
 // KindItem is an entry of the placing list.
@@ -335,10 +342,12 @@ type PhotoReport struct {
 
 // Form is what is selected, as fields to type into.
 type Form struct {
-	Target     string       `json:"target"` // part:ID, vehicle, scene
+	Target     string       `json:"target"` // part:ID, vehicle, scene, heights, need:A|B
 	Title      string       `json:"title"`
 	Sub        string       `json:"sub"`
 	Caution    string       `json:"caution"`
+	Warn       string       `json:"warn"`     // a caution that must be seen; empty: none
+	Back       string       `json:"back"`     // where it leads back to; empty: to the findings
 	CanMove    bool         `json:"can_move"` // a part: delete, duplicate and mirror make sense
 	Fields     []FormField  `json:"fields"`
 	Folded     []string     `json:"folded"`     // groups of fields that are folded at first

@@ -22,11 +22,14 @@ func (a *App) notMeasured() []scene.Unmeasured {
 }
 
 // measureOf names a field of a form as the document's edits do: a movement's
-// fields stand in its part's form.
+// fields stand in its part's form, the heights in one of their own.
 func measureOf(target, field string) (string, string) {
 	if m, ok := strings.CutPrefix(field, movePrefix); ok {
 		id, rest, _ := strings.Cut(m, "/")
 		return "movement:" + id, rest
+	}
+	if target == heightsForm {
+		target = "scene"
 	}
 	return target, field
 }
@@ -50,7 +53,7 @@ func (a *App) markFields(f *Form) {
 		}
 	}
 	for _, u := range a.notMeasured() {
-		if u.Target == f.Target || f.Target == "scene" && strings.HasPrefix(u.Target, "height:") {
+		if u.Target == f.Target || f.Target == heightsForm && strings.HasPrefix(u.Target, "height:") {
 			f.Unmeasured++
 		}
 	}
@@ -80,7 +83,7 @@ func (a *App) toUnmeasured(c *Command, r *Reply) error {
 		case "movement":
 			err = a.selectCommand(&Command{Part: a.carriedBy(id)}, r)
 		case "height":
-			err = a.formCommand(&Command{Text: "scene"}, r)
+			err = a.formCommand(&Command{Text: heightsForm}, r)
 		default:
 			err = a.formCommand(&Command{Text: "vehicle"}, r)
 		}

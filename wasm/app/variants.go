@@ -152,9 +152,18 @@ func (a *App) variantTake(c *Command, _ *Reply) error {
 // sayVariant says in a form that what is changed there is changed in the shown
 // variant alone.
 func (a *App) sayVariant(f *Form) {
-	if a.doc.Shown != "" && (strings.HasPrefix(f.Target, "part:") || f.Target == "vehicle") {
-		f.Sub = "In the variant “" + a.shownName() + "”. " + f.Sub
+	if strings.HasPrefix(f.Target, "part:") || strings.HasPrefix(f.Target, needForm) || f.Target == "vehicle" || f.Target == heightsForm {
+		f.Sub = a.inVariant() + f.Sub
 	}
+}
+
+// inVariant says that what is read and changed is a variant's; empty for the
+// scene as drawn.
+func (a *App) inVariant() string {
+	if a.doc.Shown == "" {
+		return ""
+	}
+	return "In the variant “" + a.shownName() + "”. "
 }
 
 // variantItems lists the scene as drawn and its variants; nothing where there

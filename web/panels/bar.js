@@ -12,7 +12,7 @@ export function makeBar(bar, page) {
   const title = h('span', { class: 'bar-title' });
   const note = h('span', { class: 'bar-note' });
   const head = h('h1', {}, button({
-    class: 'bar-head', title: 'Name, heights and tolerance', on: { click: () => page.openForm('scene') },
+    class: 'bar-head', title: 'Name, tolerance and unit', on: { click: () => page.openForm('scene') },
   }, title, note));
   const undo = stepButton('Undo', Do.undo, page);
   const redo = stepButton('Redo', Do.redo, page);

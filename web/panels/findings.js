@@ -90,6 +90,7 @@ function makeFinding(first, page, unfolded) {
   p.mend = makeMend(page);
   p.more = h('div', { class: 'finding-more' }, p.where, p.unsure, p.mend.el, p.gap.el, p.why,
     p.cautionBox = h('details', { class: 'caution' }, h('summary', {}, 'Caution'), p.caution),
+    p.need = button({ class: 'quiet finding-need', on: { click: () => page.openForm(`need:${li.item.a}|${li.item.b}`) } }, 'Change what they need'),
     p.join = makeJoin(li, page));
   li.parts = p;
   li.append(p.top, p.more, p.fold);
@@ -109,7 +110,7 @@ function renewFinding(li, f) {
   showText(p.why, f.why);
   setText(p.caution, f.caution);
   p.cautionBox.hidden = !f.caution;
-  p.join.hidden = !f.a || !f.b;
+  p.join.hidden = p.need.hidden = !f.a || !f.b;
   p.join.warn(f.join_warning);
   p.more.hidden = !f.selected;
   li.classList.toggle('is-selected', f.selected);

@@ -18,7 +18,9 @@ export function makeForm(page) {
   const caution = h('p', { class: 'caution-text' });
   const cautionBox = h('details', { class: 'caution' }, h('summary', {}, 'Caution'), caution);
   const groups = h('div', { class: 'groups' });
-  const back = button({ class: 'back', on: { click: () => page.closeForm() } }, picture('back'), 'Findings');
+  const warn = h('p', { class: 'caution-text form-warn', role: 'status', hidden: true });
+  const backTo = h('span', { text: 'Findings' });
+  const back = button({ class: 'back', on: { click: () => page.closeForm() } }, picture('back'), backTo);
   const actions = makeActions(page, state);
   const another = button({ class: 'quiet place-another', on: { click: () => page.place() } }, 'Place a part');
   let unseen = false; // it was put to its top while it could not be scrolled
@@ -30,7 +32,7 @@ export function makeForm(page) {
   const near = makeNear(page);
   const joined = makeJoined(page);
   const open = makeOpen(page, target);
-  const body = h('div', { class: 'scroll' }, title, sub, open.el, cautionBox, arrange.el, groups, near.el, joined.el);
+  const body = h('div', { class: 'scroll' }, title, sub, warn, open.el, cautionBox, arrange.el, groups, near.el, joined.el);
   return {
     el: h('section', { class: 'form', 'aria-label': 'Form' }, h('div', { class: 'form-top' }, back, another), body, actions),
     focus: () => title.focus({ preventScroll: true }),
@@ -46,6 +48,8 @@ export function makeForm(page) {
       state.target = form.target;
       setText(title, form.title);
       showText(sub, form.sub);
+      showText(warn, form.warn);
+      setText(backTo, form.back || 'Findings');
       setText(caution, form.caution);
       cautionBox.hidden = !form.caution;
       actions.hidden = !form.can_move || Boolean(form.arrange?.many && !form.arrange.ids.length);
@@ -80,7 +84,7 @@ function grouped(fields) {
   for (const f of fields) {
     const last = groups.at(-1);
     if (last && last.name === f.group) last.fields.push(f);
-    else groups.push({ key: `${f.group}#${groups.filter((g) => g.name === f.group).length}`, name: f.group, fields: [f] });
+    else groups.push({ key: f.field, name: f.group, fields: [f] }); // by its field: a heading may be what one types
   }
   return groups;
 }

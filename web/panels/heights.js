@@ -25,10 +25,11 @@ export function makeHeights(page) {
   const apart = button({
     class: 'apart', on: { click: () => page.say(send({ do: Do.apart, on: apart.getAttribute('aria-pressed') !== 'true' })) },
   }, 'Front and rear apart');
+  const change = button({ class: 'quiet change-heights', on: { click: () => page.openForm('heights') } }, 'Heights …');
   const short = h('div', { class: 'choice wrap', role: 'group', 'aria-label': 'Height of the body' });
   const el = h('div', { class: 'heights' }, low,
     h('div', { class: 'height-row' }, named, apart),
-    h('div', { class: 'height-row' }, both, now, front, rear));
+    h('div', { class: 'height-row' }, both, now, front, rear, change));
   return {
     el,
     /** The named heights once more, for a phone whose sheet is low. */

@@ -74,17 +74,20 @@ export function makeNear(page) {
         setText(li.parts.name, x.name);
         setText(li.parts.gap, x.gap);
         setPicture(li.parts.mark, x.mark);
+        setText(li.parts.need, x.need);
+        setAttr(li.parts.need, 'aria-label', `${x.name} ${x.need}: change it`);
       });
     },
   };
 }
 
 function makeNeighbour(page) {
-  const li = h('li');
+  const li = h('li', { class: 'near-pair' });
   const p = { name: h('span', { class: 'list-title' }), gap: h('span', { class: 'list-about' }), mark: picture('') };
   li.parts = p;
   li.append(button({
     class: 'list-row', on: { click: () => page.say(send({ do: Do.near, a: li.item.a, b: li.item.b })) },
-  }, h('span', { class: 'list-words' }, p.name, p.gap), p.mark));
+  }, h('span', { class: 'list-words' }, p.name, p.gap), p.mark),
+  p.need = button({ class: 'quiet near-need', on: { click: () => page.openForm(`need:${li.item.a}|${li.item.b}`) } }));
   return li;
 }

@@ -22,7 +22,7 @@ export function makeParts(page) {
   search.addEventListener('input', show);
   const vehicle = h('div', { class: 'own-rows' },
     wideButton('Vehicle', 'Wheelbase, axles, tyres, frame height', () => page.openForm('vehicle')),
-    wideButton('Scene', 'Name, heights, tolerance, unit', () => page.openForm('scene')));
+    wideButton('Scene', 'Name, tolerance, unit', () => page.openForm('scene')));
   return {
     el: h('div', {}, vehicle, checked, several, search, list, none),
     renew(p) {

@@ -58,7 +58,7 @@ export function makeOpen(page, target) {
     renew(form) {
       el.hidden = !form.unmeasured;
       setText(text, `${counted(form.unmeasured)} here`);
-      all.hidden = form.target === 'scene'; // heights are typed one by one
+      all.hidden = form.target === 'heights'; // they are typed one by one
       setAttr(all, 'aria-label', `All measured: ${form.title}`);
     },
   };
@@ -71,5 +71,7 @@ export function toField(groups, name) {
   const fold = el.closest('details');
   if (fold) fold.open = true;
   el.scrollIntoView({ block: 'center' });
-  (el.querySelector('input, select') ?? el.querySelector('button'))?.focus({ preventScroll: true });
+  const into = el.querySelector('input, select') ?? el.querySelector('button');
+  into?.focus({ preventScroll: true });
+  into?.select?.(); // what is typed takes the place of what stands there
 }
