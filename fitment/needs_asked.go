@@ -40,10 +40,7 @@ func (m *Model) Need(a, b string) (PairNeed, error) {
 	n := m.needs.between(x.compiled, y.compiled, apart)
 	out := m.needs.asked(x.compiled, y.compiled, apart)
 	out.MM, out.Lowered, out.TableMM = n.mm, n.lowered, n.table
-	out.Set, out.Joined, out.Caution = m.needs.byPair[key], m.needs.joined[key], caution(n, x, y)
-	if out.Caution == "" {
-		out.Caution = careWith(x.traits, y.traits)
-	}
+	out.Set, out.Joined, out.Caution = m.needs.byPair[key], m.needs.joined[key], n.care(x.compiled, y.compiled)
 	return out, nil
 }
 
@@ -114,10 +111,10 @@ var careful = []struct {
 	{scene.Exhaust, "Hot exhaust chars, melts and ignites what is near it: shield it, keep to local codes, have it checked by a licensed mechanic."},
 	{scene.Battery, "A battery that is heated or struck burns and gases: keep to local codes, have it checked by a licensed mechanic."},
 	{scene.Electric, "A wire that chafes through shorts and burns: keep to local codes, have it checked by a licensed mechanic."},
+	{scene.Driveshaft, "A driveshaft that touches anything can break it or itself."},
+	{scene.TyreTrait, "A tyre must run free at every height and lock."},
 	{scene.Spring, "An air spring that rubs bursts: it must touch nothing at any height."},
 	{scene.Air, "Compressed air bursts out of what is heated or rubbed through: keep inside its rating and to local codes."},
-	{scene.TyreTrait, "A tyre must run free at every height and lock."},
-	{scene.Driveshaft, "A driveshaft that touches anything can break it or itself."},
 }
 
 // care is the need's own caution, or what is to be known of such parts.

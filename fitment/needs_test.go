@@ -192,3 +192,12 @@ func TestNeedOfAPair(t *testing.T) {
 		require.Error(t, err, pair)
 	}
 }
+
+// A height of the user's own where a standing one is does not take its name.
+func TestTheStandingHeightIsNamedFirst(t *testing.T) {
+	doc := bench()
+	low := doc.Heights[0]
+	require.Equal(t, scene.AiredOut, low.ID)
+	doc.Heights = append(doc.Heights, scene.Height{ID: "own", Name: "Loading", FrontMM: low.FrontMM, RearMM: low.RearMM})
+	require.Equal(t, "aired out", NewWords(doc).State(StateAt(low.FrontMM, low.RearMM)))
+}

@@ -161,6 +161,7 @@ func (w *Words) State(s State) string {
 			if h.ID == scene.AiredOut || h.ID == scene.AiredUp {
 				where = lowerFirst(h.Name)
 			}
+			break // one of the user's own at the same place is named after the standing ones
 		}
 	}
 	var more []string

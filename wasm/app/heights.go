@@ -32,14 +32,23 @@ func (a *App) heightFields(h *scene.Height) []FormField {
 	list := []FormField{textField(field("name"), h.Name, "Called", "What this height is called on the buttons and the staff.", h.Name)}
 	if h.ID != scene.Ride {
 		list = append(list,
-			a.lengthField(field("front"), h.Name, "Front", "How far the body has risen over the front axle from ride; lower is negative.", h.FrontMM),
-			a.lengthField(field("rear"), h.Name, "Rear", "How far the body has risen over the rear axle from ride; lower is negative.", h.RearMM))
+			a.moveField(field("front"), h.Name, "Front", "How far the body has risen over the front axle from ride; lower is negative.", h.FrontMM),
+			a.moveField(field("rear"), h.Name, "Rear", "How far the body has risen over the rear axle from ride; lower is negative.", h.RearMM))
 	}
 	if h.Stands() {
 		return list
 	}
 	return append(list, FormField{Field: field("remove"), Group: h.Name, Label: "Remove " + h.Name, Type: "action",
 		Action: &Command{Do: "height_drop", Key: h.ID}})
+}
+
+// moveField is a length with its sign: "+60".
+func (a *App) moveField(field, group, label, help string, mm float64) FormField {
+	f := a.lengthField(field, group, label, help, mm)
+	if mm > 0 {
+		f.Value = "+" + f.Value
+	}
+	return f
 }
 
 // beyondWords says that a height of the user's own lies beyond the ends of the

@@ -35,6 +35,7 @@ func TestHeightsAreNamed(t *testing.T) {
 	send(t, a, Command{Do: "named", Key: "height-4"})
 	require.InDelta(t, -63.5, a.front, 1e-9)
 
+	require.Equal(t, "+70", fieldNamed(t, a.theForm(), "height/aired_up/rear").Value)
 	require.Empty(t, a.theForm().Warn)
 	send(t, a, Command{Do: "edit", Target: "heights", Field: "height/height-4/rear", Text: "-300"})
 	require.Contains(t, a.theForm().Warn, "Loading lies beyond")

@@ -147,7 +147,7 @@ function takeWhole(input) {
 
 function turnSign(input, state) {
   const text = input.value;
-  input.value = minus.test(text) ? text.replace(minus, '') : `-${text.trim()}`;
+  input.value = minus.test(text) ? text.replace(minus, '') : `-${text.replace(/^\s*\+/, '').trim()}`;
   state.typed = true;
 }
 

@@ -33,8 +33,9 @@ export function makeForm(page) {
   const joined = makeJoined(page);
   const open = makeOpen(page, target);
   const body = h('div', { class: 'scroll' }, title, sub, warn, open.el, cautionBox, arrange.el, groups, near.el, joined.el);
+  const el = h('section', { class: 'form', 'aria-label': 'Form' }, h('div', { class: 'form-top' }, back, another), body, actions);
   return {
-    el: h('section', { class: 'form', 'aria-label': 'Form' }, h('div', { class: 'form-top' }, back, another), body, actions),
+    el,
     focus: () => title.focus({ preventScroll: true }),
     top,
     seen: () => { if (unseen) top(); },
@@ -46,6 +47,7 @@ export function makeForm(page) {
         cautionBox.open = false;
       }
       state.target = form.target;
+      [el.dataset.what] = form.target.split(':');
       setText(title, form.title);
       showText(sub, form.sub);
       showText(warn, form.warn);

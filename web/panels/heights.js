@@ -25,7 +25,7 @@ export function makeHeights(page) {
   const apart = button({
     class: 'apart', on: { click: () => page.say(send({ do: Do.apart, on: apart.getAttribute('aria-pressed') !== 'true' })) },
   }, 'Front and rear apart');
-  const change = button({ class: 'quiet change-heights', on: { click: () => page.openForm('heights') } }, 'Heights …');
+  const change = button({ class: 'quiet change-heights', on: { click: () => page.openForm('heights') } }, 'Heights');
   const short = h('div', { class: 'choice wrap', role: 'group', 'aria-label': 'Height of the body' });
   const el = h('div', { class: 'heights' }, low,
     h('div', { class: 'height-row' }, named, apart),

@@ -19,7 +19,8 @@ export function openNeeds(outer) {
   const changed = h('ul', { class: 'plain-list' });
   const changedBox = h('section', {}, h('h3', { class: 'card-sub', text: 'Figures of this scene' }), changed);
   const pairs = h('ul', { class: 'plain-list' });
-  const pairsBox = h('section', {}, h('h3', { class: 'card-sub', text: 'Pairs of parts with a figure of their own' }), pairs);
+  const pairsCount = h('summary', {});
+  const pairsBox = h('details', { class: 'fold' }, pairsCount, pairs);
   const rows = h('ul', { class: 'plain-list need-rows' });
   const state = { panel: null };
   const kind = makeEntry({ type: 'choice' }, (value) => {
@@ -29,7 +30,7 @@ export function openNeeds(outer) {
   });
   const card = openCard('Needs', line.el, note, changedBox, pairsBox,
     h('section', {}, h('h3', { class: 'card-sub', text: 'Kind by kind' }),
-      h('div', { class: 'need-kind' }, h('label', { for: kind.input.id, text: 'Between this' }), kind.box), rows));
+      h('div', { class: 'need-kind' }, h('label', { for: kind.input.id, text: 'Between' }), kind.box), rows));
   card.el.classList.add('card-wide', 'needs-card');
   const leave = (act) => {
     card.close();
@@ -56,6 +57,7 @@ export function openNeeds(outer) {
     changedBox.hidden = !own.length;
     keyed(changed, own.map((r) => ({ ...r, label: both(r), spoken: both(r) })), (r) => r.target, makeRow, renewRow);
     pairsBox.hidden = !s.pairs.length;
+    setText(pairsCount, `Pairs of parts with a figure of their own (${s.pairs.length})`);
     keyed(pairs, s.pairs, (x) => x.target, () => makePair(page, leave), renewPair);
     renewRows();
   };
