@@ -104,12 +104,13 @@ type Undecided struct {
 	Short          bool // it has a finding all the same
 }
 
-// Lowered is a pair that is looked at less strictly than the starting table
-// would, where heat or fuel is in play.
+// Lowered is a pair that is looked at less strictly than the table would, where
+// that could hurt someone.
 type Lowered struct {
 	A, B            string
 	NeedMM, TableMM float64
 	Joined          bool
+	Shielded        bool // by a heat shield that is stated between the two
 	Caution         string
 }
 

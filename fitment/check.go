@@ -161,8 +161,8 @@ func (m *Model) checkPair(r *Report, kept map[pairKey]*pairAnswer, i, j int) {
 		ans := m.answer(kept, pairKey{a: x, b: y, need: n.mm})
 		f := m.finding(x, y, n, ans, false)
 		m.keep(r, f, ans)
-		if c := n.care(x.compiled, y.compiled); n.lowered && c != "" {
-			r.Lowered = append(r.Lowered, Lowered{A: x.part.ID, B: y.part.ID, NeedMM: n.mm, TableMM: n.table, Caution: c})
+		if c := n.care(x.compiled, y.compiled); (n.lowered || n.shield) && c != "" {
+			r.Lowered = append(r.Lowered, Lowered{A: x.part.ID, B: y.part.ID, NeedMM: n.mm, TableMM: n.table, Shielded: n.shield, Caution: c})
 		}
 	} else if n := m.needs.between(x.compiled, y.compiled, false); n.caution != "" {
 		r.Lowered = append(r.Lowered, Lowered{A: x.part.ID, B: y.part.ID, TableMM: n.mm, Joined: true, Caution: n.caution})

@@ -68,6 +68,7 @@ type need struct {
 	row     *rule   // what asks for it when the pair has no figure of its own
 	lowered bool    // the user's figures ask for less than the table
 	table   float64 // which would be this
+	shield  bool    // it is a stated shield that makes it less
 }
 
 // needBook answers what a pair must keep, from the starting table and the
@@ -154,6 +155,9 @@ func (b *needBook) between(x, y *compiled, relative bool) need {
 		if n.caution == "" {
 			n.caution = asked.caution
 		}
+	}
+	if bare := strictest(b.rules, x, y, relative, false).mm; shield && !n.lowered && n.mm < bare {
+		n.shield, n.table = true, bare
 	}
 	if pairs {
 		n.source += fmt.Sprintf(", the table asks %v", asked.mm)

@@ -72,12 +72,13 @@ type (
 		BoundMM float64 `json:"bound_mm"`
 	}
 	jsonLowered struct {
-		A       string  `json:"a"`
-		B       string  `json:"b"`
-		Joined  bool    `json:"joined"`
-		NeedMM  float64 `json:"need_mm"`
-		TableMM float64 `json:"table_mm"`
-		Caution string  `json:"caution"`
+		A        string  `json:"a"`
+		B        string  `json:"b"`
+		Joined   bool    `json:"joined"`
+		Shielded bool    `json:"shielded"`
+		NeedMM   float64 `json:"need_mm"`
+		TableMM  float64 `json:"table_mm"`
+		Caution  string  `json:"caution"`
 	}
 	jsonSuspension struct {
 		End         string   `json:"end"`
@@ -167,7 +168,7 @@ func (m *Model) ReportJSON() []byte {
 		out.Undecided = append(out.Undecided, jsonUndecided{u.A, u.B, round(u.GapMM), roundDown(u.BoundMM)})
 	}
 	for _, l := range r.Lowered {
-		out.Lowered = append(out.Lowered, jsonLowered{l.A, l.B, l.Joined, round(l.NeedMM), round(l.TableMM), l.Caution})
+		out.Lowered = append(out.Lowered, jsonLowered{l.A, l.B, l.Joined, l.Shielded, round(l.NeedMM), round(l.TableMM), l.Caution})
 	}
 	for _, k := range r.Suspension {
 		out.Suspension = append(out.Suspension, jsonSuspension{k.End, k.Kind, k.Approximate, k.Cut, round(k.LowMM), round(k.HighMM), round(k.BindMM), k.Why, some(k.Unchecked), some(k.Stray)})

@@ -255,6 +255,10 @@ func (w *Words) Lowered(l *Lowered) string {
 		return fmt.Sprintf("%s and %s are declared joined; the table would ask %s between them",
 			w.names[l.A], lowerFirst(w.names[l.B]), w.Length(l.TableMM))
 	}
+	if l.Shielded {
+		return fmt.Sprintf("%s and %s need %s with the heat shield that is stated between them, %s without",
+			w.names[l.A], lowerFirst(w.names[l.B]), w.Length(l.NeedMM), w.Length(l.TableMM))
+	}
 	return fmt.Sprintf("%s and %s need %s by your own figure, %s by the table",
 		w.names[l.A], lowerFirst(w.names[l.B]), w.Length(l.NeedMM), w.Length(l.TableMM))
 }

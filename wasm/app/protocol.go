@@ -206,8 +206,8 @@ type JoinedItem struct {
 	Here  string `json:"here"` // "overlap by 12 at this height"
 }
 
-// LoweredItem is a pair that is looked at less strictly than the starting table
-// would, where heat or fuel is in play.
+// LoweredItem is a pair that is looked at less strictly than the table would,
+// where that could hurt someone.
 type LoweredItem struct {
 	A       string `json:"a"`
 	B       string `json:"b"`

@@ -64,7 +64,7 @@ export function openHelp() {
     h('h3', { class: 'card-sub', text: 'Keys' }),
     list(KEYS),
     h('h3', { class: 'card-sub', text: 'Where a number comes from' }),
-    h('p', { class: 'card-note', text: 'The ? beside a field says where to put the tape. An open finding says why its gap is needed and how sure that is.' }));
+    h('p', { class: 'card-note', text: 'The ? beside a field says where to put the tape. An open finding says why its gap is needed and how sure that is, and lets you change what the two need; File, Needs has them all.' }));
 }
 
 function list(rows) {
