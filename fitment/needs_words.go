@@ -4,7 +4,11 @@ package fitment
 // have a figure of their own.
 func (w *Words) Need(n *PairNeed) string {
 	if n.Set == nil {
-		return upperFirst(w.asked(&n.Table))
+		says := upperFirst(w.asked(&n.Table))
+		if n.ShieldMM > 0 {
+			says += "; " + w.Length(n.ShieldMM) + " with a heat shield between them"
+		}
+		return says
 	}
 	says := ""
 	if n.Set.Shielded && (n.ShieldMM > 0 && n.MM == n.ShieldMM || n.MM == n.Table.MM) {

@@ -97,14 +97,22 @@ func printGathered(out io.Writer, w *fitment.Words, m *fitment.Model, g fitment.
 	}
 	for _, i := range g.Findings {
 		f := &r.Findings[i]
-		printFinding(out, w, f, m.Spans(f))
+		printFinding(out, w, m, f)
 		if text := m.Unmeasured(f); text != "" {
 			fmt.Fprintf(out, "         %s\n", text)
 		}
 	}
 }
 
-func printFinding(out io.Writer, w *fitment.Words, f *fitment.Finding, spans fitment.Spans) {
+// needWords says where a finding's need comes from, in the shown unit.
+func needWords(w *fitment.Words, m *fitment.Model, f *fitment.Finding) string {
+	if n, err := m.Need(f.A, f.B); err == nil && f.Service == "" {
+		return w.Need(&n)
+	}
+	return f.NeedSource
+}
+
+func printFinding(out io.Writer, w *fitment.Words, m *fitment.Model, f *fitment.Finding) {
 	status := string(f.Status)
 	if f.Service != "" {
 		status = "blocked"
@@ -115,13 +123,13 @@ func printFinding(out io.Writer, w *fitment.Words, f *fitment.Finding, spans fit
 		sure = " (within the tolerance of tape and fabrication)"
 	}
 	fmt.Fprintf(out, "         %s%s\n", w.Figures(f), sure)
-	if text := w.Spans(f, spans); text != "" {
+	if text := w.Spans(f, m.Spans(f)); text != "" {
 		fmt.Fprintf(out, "         %s\n", text)
 	}
 	p := f.PointsMM
 	fmt.Fprintf(out, "         gap %.2f mm, proven no less than %.2f; at station %.0f, %s of centre, %s the frame datum\n",
 		f.GapMM, math.Floor(f.BoundMM*100)/100, (p[0][0]+p[1][0])/2, sideOf((p[0][1]+p[1][1])/2), overUnder((p[0][2]+p[1][2])/2))
-	fmt.Fprintf(out, "         %s\n", f.NeedSource)
+	fmt.Fprintf(out, "         %s\n", needWords(w, m, f))
 	fmt.Fprintf(out, "         parts: %s, %s\n", f.A, f.B)
 }
 
