@@ -68,6 +68,14 @@ type MendMove struct {
 	Tape *TapeMove
 	// Keeps are what then stands about as near as it may, nearest first.
 	Keeps []Kept
+	// Parts are what it takes the part away from although they are joined.
+	Parts []Parted
+}
+
+// Parted is a part that a move comes away from, and how far at ride.
+type Parted struct {
+	Part  string
+	GapMM float64
 }
 
 // TapeMove is a move as one would measure it out.

@@ -25,21 +25,26 @@ type (
 		Text    string         `json:"text"`
 	}
 	jsonMendMove struct {
-		ByMM     [3]float64  `json:"by_mm"`
-		Axis     string      `json:"about,omitempty"`
-		TurnDeg  float64     `json:"turn_deg"`
-		SizeMM   float64     `json:"size_mm"`
-		Smallest bool        `json:"smallest"`
-		TapeMM   *[3]float64 `json:"tape_mm,omitempty"`
-		TapeDeg  *float64    `json:"tape_deg,omitempty"`
-		Keeps    []jsonKept  `json:"keeps"`
-		Text     string      `json:"text"`
+		ByMM     [3]float64   `json:"by_mm"`
+		Axis     string       `json:"about,omitempty"`
+		TurnDeg  float64      `json:"turn_deg"`
+		SizeMM   float64      `json:"size_mm"`
+		Smallest bool         `json:"smallest"`
+		TapeMM   *[3]float64  `json:"tape_mm,omitempty"`
+		TapeDeg  *float64     `json:"tape_deg,omitempty"`
+		Keeps    []jsonKept   `json:"keeps"`
+		Parts    []jsonParted `json:"comes_away_from"`
+		Text     string       `json:"text"`
 	}
 	jsonKept struct {
 		Part   string  `json:"part"`
 		Room   bool    `json:"room"`
 		GapMM  float64 `json:"gap_mm"`
 		NeedMM float64 `json:"need_mm"`
+	}
+	jsonParted struct {
+		Part  string  `json:"part"`
+		GapMM float64 `json:"gap_mm"`
 	}
 )
 
@@ -57,7 +62,7 @@ func (m *Model) MendJSON(d *Mend) []byte {
 }
 
 func (w *Words) mendMoveJSON(mv *MendMove) jsonMendMove {
-	j := jsonMendMove{ByMM: rounded3(mv.ByMM), TurnDeg: round(mv.TurnDeg), SizeMM: round(mv.SizeMM), Smallest: mv.Free, Keeps: []jsonKept{},
+	j := jsonMendMove{ByMM: rounded3(mv.ByMM), TurnDeg: round(mv.TurnDeg), SizeMM: round(mv.SizeMM), Smallest: mv.Free, Keeps: []jsonKept{}, Parts: []jsonParted{},
 		Text: w.MendMove(mv)}
 	if mv.TurnDeg != 0 {
 		j.Axis = string("xyz"[mv.Axis])
@@ -68,6 +73,9 @@ func (w *Words) mendMoveJSON(mv *MendMove) jsonMendMove {
 	} else if t != nil {
 		by := rounded3(t.ByMM)
 		j.TapeMM = &by
+	}
+	for _, p := range mv.Parts {
+		j.Parts = append(j.Parts, jsonParted{p.Part, round(p.GapMM)})
 	}
 	for _, k := range mv.Keeps {
 		j.Keeps = append(j.Keeps, jsonKept{k.Part, k.Room, round(k.GapMM), round(k.NeedMM)})

@@ -371,7 +371,7 @@ func (j *mendJob) split(c *mendCell) {
 // move is the answer of a job.
 func (j *mendJob) move(d *Mender) MendMove {
 	pose := j.pose(&j.answer)
-	out := MendMove{Free: j.free, Keeps: d.kept(d.s.at(pose))}
+	out := MendMove{Free: j.free, Keeps: d.kept(d.s.at(pose)), Parts: d.parted(d.s.at(pose))}
 	out.Tape = j.taped(d)
 	if j.about < 0 {
 		by := roundOut(pose.P)

@@ -228,3 +228,34 @@ func TestAMendTakesTheTrayAlong(t *testing.T) {
 	require.Equal(t, []string{"tray_battery"}, d.With)
 	require.NotEmpty(t, d.Moves)
 }
+
+// A move says which joints it takes apart, and how far: the tail pipe's flange
+// goes 169 to the right of the muffler's, less what both are wide.
+func TestAMendSaysWhichJointsComeApart(t *testing.T) {
+	m := open(t, "bakery-van.json")
+	d, err := m.Mend("tail_pipe", MendOptions{Axes: [3]bool{false, true, false}, NoTurns: true})
+	require.NoError(t, err)
+	require.NotEmpty(t, d.Moves)
+	w := NewWords(m.Doc)
+	for i := range d.Moves {
+		mv := &d.Moves[i]
+		require.NotEmpty(t, mv.Parts)
+		moved := compile(t, applied(t, m.Doc, "tail_pipe", mv))
+		for _, p := range mv.Parts {
+			g, err := moved.GapBetween("tail_pipe", p.Part, State{})
+			require.NoError(t, err)
+			require.InDelta(t, g.GapMM, p.GapMM, near, p.Part)
+			require.Contains(t, d.Joined, p.Part)
+		}
+		require.Contains(t, w.MendFollows(d, mv), "It comes away from ")
+		require.Contains(t, w.MendFollows(d, mv), "make that anew")
+		held(t, "mend.schema.json", m.MendJSON(d))
+	}
+
+	// A tank goes with its straps: they are no joint that comes apart.
+	d, err = m.Mend("air_tank", MendOptions{})
+	require.NoError(t, err)
+	for _, p := range d.Moves[0].Parts {
+		require.NotContains(t, p.Part, "strap")
+	}
+}

@@ -121,10 +121,27 @@ func (w *Words) MendTitle(m *Mend) string {
 	return fmt.Sprintf("The smallest move of %s that keeps all its needs: %s", lowerFirst(name), w.MendMove(&m.Moves[0]))
 }
 
-// MendFollows says what has to go along: the group does, what is joined has to be
-// seen to. Empty for nothing.
-func (w *Words) MendFollows(m *Mend) string {
+// MendFollows says what a move asks besides: the group goes along, a joint that
+// comes apart has to be made anew, what else is joined has to be seen to. Empty for
+// nothing.
+func (w *Words) MendFollows(m *Mend, mv *MendMove) string {
 	var parts []string
+	gone := map[string]bool{}
+	var away, rest []string
+	for i, p := range mv.Parts {
+		gone[p.Part] = true
+		if i < 3 {
+			away = append(away, fmt.Sprintf("%s (%s apart)", lowerFirst(w.names[p.Part]), w.Length(p.GapMM)))
+		}
+	}
+	if n := len(mv.Parts) - len(away); n > 0 {
+		away = append(away, fmt.Sprintf("%d more", n))
+	}
+	for _, id := range m.Joined {
+		if !gone[id] {
+			rest = append(rest, id)
+		}
+	}
 	if len(m.With) > 0 {
 		verb := " go with it"
 		if len(m.With) == 1 {
@@ -132,8 +149,11 @@ func (w *Words) MendFollows(m *Mend) string {
 		}
 		parts = append(parts, w.list(m.With)+verb)
 	}
-	if len(m.Joined) > 0 {
-		parts = append(parts, "joined with "+w.list(m.Joined)+": see that they follow")
+	if len(away) > 0 {
+		parts = append(parts, "it comes away from "+inARow(away)+", which it is joined with: make that anew")
+	}
+	if len(rest) > 0 {
+		parts = append(parts, "still joined with "+w.list(rest)+": see that they follow")
 	}
 	return upperFirst(strings.Join(parts, "; "))
 }
@@ -148,6 +168,11 @@ func (w *Words) list(ids []string) string {
 		}
 		names = append(names, lowerFirst(w.names[id]))
 	}
+	return inARow(names)
+}
+
+// inARow writes "a, b and c".
+func inARow(names []string) string {
 	if n := len(names); n > 1 {
 		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
 	}

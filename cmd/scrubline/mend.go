@@ -76,11 +76,11 @@ func printMend(out io.Writer, w *fitment.Words, d *fitment.Mend) {
 		if text := w.MendKeeps(mv); text != "" {
 			fmt.Fprintf(out, "      %s\n", text)
 		}
+		if text := w.MendFollows(d, mv); text != "" {
+			fmt.Fprintf(out, "      %s\n", text)
+		}
 	}
 	if d.Partial {
 		fmt.Fprintln(out, "Not every move could be tried: there may be a smaller one.")
-	}
-	if text := w.MendFollows(d); text != "" && !d.Clear {
-		fmt.Fprintln(out, text+".")
 	}
 }

@@ -50,7 +50,7 @@ func (a *App) mendPanel() *MendPanel {
 	}
 	for i, way := range a.mendWays() {
 		it := MendWay{Row: i, Text: fmt.Sprintf("Move %s %s", lower(a.name(way.mend.Part)), w.MendMove(way.move)),
-			Keeps: upper(w.MendKeeps(way.move)), Follows: w.MendFollows(way.mend)}
+			Keeps: upper(w.MendKeeps(way.move)), Follows: w.MendFollows(way.mend, way.move)}
 		if way.move.TurnDeg != 0 {
 			it.Text = upper(a.name(way.mend.Part)) + " " + w.MendMove(way.move)
 		}
