@@ -153,7 +153,14 @@ func (a *App) longPress() {
 	if i < 0 || a.showing == turning || a.tape.on {
 		return
 	}
-	h.mode = spent
+	was, selected, form, finding := a.arr, a.selected, a.form, a.finding
+	h.mode = picked
+	h.unpick = func() { // the finger rested and then moved: it is a drag
+		a.arr.picking, a.arr.picked = was.picking, was.picked
+		a.selected, a.form, a.finding = selected, form, finding
+		a.live = ""
+		a.touch()
+	}
 	id := a.doc.Parts[i].ID
 	if !a.arr.picking {
 		first := a.selected

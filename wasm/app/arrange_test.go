@@ -73,6 +73,44 @@ func TestAFingerThatMovesIsNoLongPress(t *testing.T) {
 	a.Pointer("pointerup", "touch", 1, p[0], p[1], 0.5)
 }
 
+// Who rests before dragging drags all the same: the pick is taken back.
+func TestAFingerThatRestsAndThenMovesDrags(t *testing.T) {
+	a, page, _, _ := yardOf(t)
+	p := grip(t, a, tank)
+	tapAt(a, p)
+	page.now += 2000
+	p = grip(t, a, tank)
+	at := atMM(t, a, tank)
+	a.Pointer("pointerdown", "touch", 1, p[0], p[1], 0.5)
+	for range 3 {
+		page.now += longPressMS/3 + 1
+		a.Tick()
+	}
+	require.True(t, a.arr.picking)
+	for k := 1.0; k <= 8; k++ {
+		a.Pointer("pointermove", "touch", 1, p[0]+8*k, p[1], 0.5)
+	}
+	require.False(t, a.arr.picking, "it was the beginning of a drag")
+	require.Equal(t, tank, a.selected)
+	a.Pointer("pointerup", "touch", 1, p[0]+64, p[1], 0.5)
+	require.NotEqual(t, at, atMM(t, a, tank), "the part went along")
+
+	// On a part that is not selected the drawing moves, and nothing else.
+	send(t, a, Command{Do: "select"})
+	p = grip(t, a, tank)
+	at = atMM(t, a, tank)
+	a.Pointer("pointerdown", "touch", 1, p[0], p[1], 0.5)
+	for range 3 {
+		page.now += longPressMS/3 + 1
+		a.Tick()
+	}
+	a.Pointer("pointermove", "touch", 1, p[0]+40, p[1], 0.5)
+	a.Pointer("pointerup", "touch", 1, p[0]+40, p[1], 0.5)
+	require.False(t, a.arr.picking)
+	require.Empty(t, a.selected)
+	require.Equal(t, at, atMM(t, a, tank))
+}
+
 func TestWhatIsPickedMovesTogether(t *testing.T) {
 	a, _, box, other := yardOf(t)
 	send(t, a, Command{Do: "pick", Part: tank, On: true})

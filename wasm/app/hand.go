@@ -22,6 +22,7 @@ const (
 	dragStaff      // one finger moves a saddle
 	dragFlag       // one finger moves the station
 	dragPhoto      // one finger moves the held photo
+	picked         // one finger rested and picked; lifting it leaves that so, moving takes it back
 	spent          // what was begun is over; wait until all fingers are up
 )
 
@@ -50,6 +51,7 @@ type hand struct {
 	zone    zone     // where the first came down
 	restMS  float64  // how long it has rested, and when that was last counted
 	tickMS  float64
+	unpick  func()  // picked: what takes that back
 	penMS   float64 // when a pen was last down: for a while after, a finger may be a palm and moves no metal
 
 	grip    mgl64.Vec2      // staff and flag: finger less handle, so that nothing jumps
@@ -214,7 +216,7 @@ func (a *App) grab(f finger) {
 // moved carries a gesture on after a finger moved from old.
 func (a *App) moved(f *finger, old mgl64.Vec2) {
 	h := &a.hand
-	if h.mode == pressed {
+	if h.mode == pressed || h.mode == picked {
 		wander := wanderTouch
 		if f.kind == "mouse" {
 			wander = wanderMouse
@@ -224,6 +226,9 @@ func (a *App) moved(f *finger, old mgl64.Vec2) {
 				h.restMS = 0
 			}
 			return
+		}
+		if h.mode == picked {
+			h.unpick()
 		}
 		a.begun(f)
 		old = f.start
@@ -327,7 +332,7 @@ func (a *App) up(f finger) {
 func (a *App) settle() {
 	h := &a.hand
 	if len(h.fingers) == 0 {
-		h.mode, h.before, h.on = idle, nil, nil
+		h.mode, h.before, h.on, h.unpick = idle, nil, nil, nil
 		a.dirty = true
 		return
 	}
