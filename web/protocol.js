@@ -340,6 +340,7 @@ export const Views = Object.freeze([
  * @property {number} mates  how many others are in that group
  * @property {boolean} alone  it moves without its group
  * @property {boolean} room  its room is shown
+ * @property {string} sits  what that room says; empty: none is shown
  * @property {boolean} many  several are picked, or are to be
  * @property {string[]} names  of the picked parts; the first stays when others are lined up
  * @property {string[]} ids

@@ -16,7 +16,7 @@ func (a *App) stepWords() string {
 // partArrange is what can be done to the place of one part.
 func (a *App) partArrange(p *scene.Part) *Arrange {
 	k := scene.KindNamed(p.Kind)
-	r := &Arrange{Step: a.stepWords(), CanLock: k == nil || !k.Derived, Locked: p.Locked, Alone: a.arr.alone, Room: a.rooms.on, Names: []string{}, IDs: []string{}}
+	r := &Arrange{Step: a.stepWords(), CanLock: k == nil || !k.Derived, Locked: p.Locked, Alone: a.arr.alone, Room: a.rooms.on, Sits: a.sits(), Names: []string{}, IDs: []string{}}
 	if err := p.Held(); err != nil {
 		r.Stays = sentence(err.Error())
 	}

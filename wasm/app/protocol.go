@@ -264,6 +264,7 @@ type Arrange struct {
 	Mates   int      `json:"mates"` // how many others are in that group
 	Alone   bool     `json:"alone"` // it moves without its group
 	Room    bool     `json:"room"`  // its room is shown
+	Sits    string   `json:"sits"`  // what the room that is shown says; empty: none is
 	Many    bool     `json:"many"`  // several are picked, or are to be
 	Names   []string `json:"names"` // of the picked parts; the first stays when others are lined up
 	IDs     []string `json:"ids"`

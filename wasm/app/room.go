@@ -216,6 +216,27 @@ func (a *App) roomWords() string {
 	}
 }
 
+// sits puts the room that is asked for into a sentence: what the field in the
+// drawing is, or why there is none.
+func (a *App) sits() string {
+	k := &a.rooms
+	switch {
+	case !k.on || a.selected == "":
+		return ""
+	case a.showing != oneLarge || a.view == fitment.FrontView:
+		return "Shown in the section, the side view and the plan."
+	case k.part != a.selected || k.view != a.view || k.room == nil || !k.done:
+		return "Working it out …"
+	case k.room.FreeShare() > 0:
+		text := "Its cross may stand anywhere in the hatched field: there it keeps every need over the whole travel."
+		if now := a.roomWords(); now != "" && now != "fits here" {
+			text += " Where it stands it is " + now + "."
+		}
+		return text
+	}
+	return "No place within reach in this view: " + a.roomWords() + " where it stands, and something is in the way everywhere else. Look from another side."
+}
+
 // roomCommand shows or hides the room of the selected part.
 func (a *App) roomCommand(c *Command, _ *Reply) error {
 	if c.On && a.selected == "" {

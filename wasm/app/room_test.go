@@ -50,6 +50,11 @@ func TestTheSelectedPartsRoom(t *testing.T) {
 		}
 	}
 	require.InDelta(t, r.AtMM[0], m.At[0], 1e-9)
+	require.Contains(t, page.last(t).Form.Arrange.Sits, "anywhere in the hatched field")
+	send(t, a, Command{Do: "view", View: "front"})
+	frame(a)
+	require.Contains(t, page.last(t).Form.Arrange.Sits, "the section, the side view and the plan")
+	send(t, a, Command{Do: "view", View: "section"})
 	send(t, a, Command{Do: "room"})
 	frame(a)
 	require.Nil(t, a.roomHere())
@@ -70,6 +75,23 @@ func TestTheRoomOfAMovedPart(t *testing.T) {
 	require.NoError(t, a.commit(doc, "placed a box"))
 	frame(a)
 	require.NotSame(t, first, a.rooms.room)
+}
+
+// Where a part has no room in a view, that is said, and what is in the way.
+func TestAPartWithoutRoomIsToldSo(t *testing.T) {
+	a, page := yard(t)
+	doc, _, err := scene.AddPart(a.doc, "box", scene.Vec{2100, 0, 0})
+	require.NoError(t, err)
+	p := &doc.Parts[len(doc.Parts)-1]
+	for _, k := range []string{"length_mm", "width_mm", "height_mm"} {
+		p.Size[k] = scene.Value{Num: 6000}
+	}
+	require.NoError(t, a.commit(doc, "placed a box"))
+	settled(t, a)
+	send(t, a, Command{Do: "select", Part: tank})
+	send(t, a, Command{Do: "room", On: true})
+	mapped(t, a)
+	require.Contains(t, page.last(t).Form.Arrange.Sits, "No place within reach in this view: too close to box")
 }
 
 // While a part is dragged its room stands still and says whether it fits; what is

@@ -141,7 +141,9 @@ func (s *Sheet) name(l *List, labels *Placer, o *fitment.Outline, selected bool)
 	}
 	text, tone := s.Parts[o.Part].Name, Soft
 	if selected {
-		tone = Hand
+		if tone = Hand; s.uncut(o) {
+			text += ", not in this cut"
+		}
 	}
 	w := s.Measure(text, 14, selected) + 8
 	r := view.Rect{X: at[0] - w/2, Y: at[1] - 10, W: w, H: 20}

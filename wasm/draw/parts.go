@@ -58,6 +58,8 @@ func (s *Sheet) parts(l *List) {
 		case !s.chosen(o.Part):
 		case len(o.Cut) > 0:
 			s.cut(l, o)
+		case s.uncut(o): // dashed: it lies elsewhere
+			s.strokes(l, o.Seen, Paint{Tone: Hand}, Wide*0.8, Dashed)
 		default:
 			s.strokes(l, o.Seen, Paint{Tone: Hand}, Wide*0.8, nil)
 		}
@@ -66,6 +68,11 @@ func (s *Sheet) parts(l *List) {
 		}
 		s.strokes(l, o.Room, Paint{Tone: Room}, Narrow, Dashed)
 	}
+}
+
+// uncut says that a section does not go through a part.
+func (s *Sheet) uncut(o *fitment.Outline) bool {
+	return s.View == fitment.SectionView && len(o.Cut) == 0
 }
 
 // depths is the depth of the nearest and of the farthest outline.

@@ -32,7 +32,8 @@ export function makeArrange(page) {
   const lock = button({
     class: 'arrange-lock', on: { click: () => page.say(send({ do: Do.lock, part: page.formPart(), on: !state.item.locked })) },
   });
-  const room = button({ class: 'arrange-room', on: { click: () => page.say(send({ do: Do.room, on: !state.item.room })) } }, 'Show its room');
+  const room = button({ class: 'arrange-room', on: { click: () => page.say(send({ do: Do.room, on: !state.item.room })) } }, 'Where may it sit?');
+  const sits = h('p', { class: 'arrange-sits', role: 'status' });
   const several = button({ on: { click: () => page.say(send({ do: Do.pick, on: true })) } }, 'Pick several');
   const one = h('div', { class: 'row arrange-row' }, room, lock, several);
   const group = makeGroupLine(page, state);
@@ -41,7 +42,7 @@ export function makeArrange(page) {
   const lines = makeLines(page);
   const turn = makeTurn(page);
   const el = h('section', { class: 'form-group arrange', 'aria-label': 'Move and arrange', hidden: true },
-    checks.el, picked.el, stays, nudge.el, one, group.el, turn.el, lines.el);
+    checks.el, picked.el, stays, nudge.el, one, sits, group.el, turn.el, lines.el);
   return {
     el,
     renew(a, parts) {
@@ -57,6 +58,7 @@ export function makeArrange(page) {
       one.hidden = a.many;
       lock.hidden = !a.can_lock;
       setAttr(room, 'aria-pressed', String(a.room));
+      showText(sits, a.many ? '' : a.sits);
       setText(lock, a.locked ? 'Unlock' : 'Lock in its place');
       picked.renew(a);
       lines.renew(a);
