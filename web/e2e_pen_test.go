@@ -3,8 +3,10 @@
 package web_test
 
 import (
+	"strings"
 	"testing"
 
+	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -92,6 +94,7 @@ func TestE2EWithTheKeyboardAlone(t *testing.T) {
 	x.wait(shown("#tab-parts"))
 	first := eval[string](x, `document.querySelector("#tab-parts li .list-title").textContent`)
 	x.tabTo("#tab-parts .list-row", first)
+	x.oneStop()
 	x.must(x.Type("\r"))
 	x.wait(shown(".side-form"))
 	before := x.file()
@@ -106,4 +109,35 @@ func TestE2EWithTheKeyboardAlone(t *testing.T) {
 	x.tabTo(".step-undo", "Undo")
 	x.must(x.Type("\r"))
 	x.eventually("and taken back", func() bool { return x.file() == before })
+}
+
+// oneStop goes through the list of parts from its first row: arrows, the ends,
+// a letter; Tab leaves all of it and comes back to the row that was left.
+func (x *tab) oneStop() {
+	x.t.Helper()
+	rows := eval[[]string](x, `[...document.querySelectorAll("#tab-parts li .list-title")].map((e) => e.textContent)`)
+	require.Greater(x.t, len(rows), 12)
+	at := func() string {
+		return eval[string](x, `document.activeElement.closest("#tab-parts li")?.querySelector(".list-title").textContent ?? ""`)
+	}
+	for _, step := range []struct{ key, row string }{
+		{kb.ArrowDown, rows[1]}, {kb.ArrowDown, rows[2]}, {kb.ArrowUp, rows[1]}, {kb.End, rows[len(rows)-1]},
+		{kb.ArrowDown, rows[len(rows)-1]}, {kb.Home, rows[0]}, {kb.ArrowUp, rows[0]},
+	} {
+		x.must(x.Type(step.key))
+		assert.Equal(x.t, step.row, at())
+		assert.Empty(x.t, eval[string](x, focusSeen))
+	}
+	letter := strings.ToLower(rows[len(rows)-1][:1])
+	x.must(x.Type(letter))
+	found := at()
+	assert.Equal(x.t, letter, strings.ToLower(found[:1]))
+	x.must(x.Type("\t"))
+	assert.Empty(x.t, at(), "one stop for all rows")
+	assert.Equal(x.t, 1, eval[int](x, `document.querySelectorAll('#tab-parts li .list-row[tabindex="0"]').length`))
+	assert.Equal(x.t, found, eval[string](x, `document.querySelector('#tab-parts li .list-row[tabindex="0"] .list-title').textContent`))
+	assert.Equal(x.t, "ul", eval[string](x, `document.querySelector("#tab-parts li").parentElement.localName`))
+	eval[bool](x, `(document.querySelector('#tab-parts li .list-row[tabindex="0"]').focus(), true)`)
+	x.must(x.Type(kb.Home))
+	assert.Equal(x.t, rows[0], at())
 }

@@ -4,6 +4,7 @@
 
 import { Do, send } from '../protocol.js';
 import { button, h, keyed, picture, setAttr, setText, showText } from '../dom.js';
+import { rove } from '../rove.js';
 import { freshId } from './entry.js';
 import { makePartRow, renewPartRow } from './parts.js';
 
@@ -119,13 +120,15 @@ function makeTurn(page) {
 
 /** Every part with a tick: what the parts' own list is where it is not in sight. */
 function makeChecks(page) {
-  const list = h('ul', { class: 'plain-list check-list' });
+  const list = h('ul', { class: 'plain-list check-list', 'aria-label': 'Parts' });
+  const oneStop = rove(list, '.list-row');
   return {
     el: list,
     renew(a, parts) {
       list.hidden = !a.many;
       const items = a.many ? parts.map((x) => ({ ...x, picking: true, picked: a.ids.includes(x.id) })) : [];
       keyed(list, items, (x) => x.id, () => makePartRow(page), renewPartRow);
+      oneStop();
     },
   };
 }

@@ -2,6 +2,7 @@
 
 import { Do, send } from '../protocol.js';
 import { button, h, keyed, picture, setAttr, setPicture, setText, showText } from '../dom.js';
+import { rove } from '../rove.js';
 import { makeGap } from './gap.js';
 import { makeMend } from './mend.js';
 import { makeJoined, makeLowered } from './pairs.js';
@@ -12,7 +13,8 @@ import { makeShown } from './variants.js';
 export function makeFindings(page) {
   const headline = h('h2', { class: 'headline', tabindex: '-1' });
   const subline = h('p', { class: 'subline count-line' });
-  const list = h('ul', { class: 'findings' });
+  const list = h('ul', { class: 'findings', 'aria-label': 'Findings' });
+  const oneStop = rove(list, '.finding-top, .finding-fold');
   const assumed = button({ class: 'quiet assumed', hidden: true, on: { click: () => page.openForm('vehicle') } },
     'Numbers of a new vehicle are assumed: put yours in');
   const shown = makeShown(page);
@@ -35,6 +37,7 @@ export function makeFindings(page) {
       const had = list.contains(document.activeElement);
       keyed(list, p.findings, (f) => f.key, (f) => makeFinding(f, page, unfolded), renewFinding);
       fold(list, unfolded);
+      oneStop();
       for (const li of list.children) {
         const own = (x) => (li.item.selected && x?.key === li.item.key ? x : null);
         li.parts.gap.renew(own(p.gap), li.item.mark);

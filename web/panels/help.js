@@ -48,6 +48,7 @@ const HANDS = [
 
 const KEYS = [
   ['Tab', 'from one thing to the next; leaves the drawing too'],
+  ['Arrows in a list', 'from row to row; Home and End to its ends, a letter to the next row that begins with it'],
   ['Arrows', 'in the drawing: move what is picked up by 1 mm or 1/16 in, with Shift further'],
   ['Page up, Page down', 'in the drawing: raise and lower the body'],
   ['+ − 0', 'in the drawing: closer, further away, show all'],

@@ -4,6 +4,7 @@
 
 import { Do, send } from '../protocol.js';
 import { button, h, keyed, picture, setAttr, setPicture, setText, showText } from '../dom.js';
+import { rove } from '../rove.js';
 
 const WAYS = [['down', 'Down'], ['up', 'Up']];
 const ENDS = [['both', 'Both ends'], ['front', 'Front alone'], ['rear', 'Rear alone']];
@@ -16,6 +17,7 @@ export function makeLadder(page) {
   const note = h('p', { class: 'way-stops' });
   const list = h('ol', { class: 'way-list' });
   const still = h('ol', { class: 'way-list' });
+  const oneStop = [rove(list, '.rung-go, .rung-mend'), rove(still, '.rung-go, .rung-mend')];
   const count = h('span');
   const fold = h('details', { class: 'way-still', hidden: true }, h('summary', {}, count), still);
   const none = button({ class: 'quiet', hidden: true, on: { click: () => page.say(send({ do: Do.suppose })) } }, 'Suppose nothing mended');
@@ -45,6 +47,7 @@ export function makeLadder(page) {
       const same = l.rungs.filter((r) => r.still);
       keyed(list, l.rungs.filter((r) => !r.still), keyOf, () => makeRung(page), renewRung);
       keyed(still, same, keyOf, () => makeRung(page), renewRung);
+      for (const renew of oneStop) renew();
       fold.hidden = same.length === 0;
       setText(count, `The same at every height: ${same.length}`);
     },

@@ -2,13 +2,15 @@
 
 import { Do, send } from '../protocol.js';
 import { button, h, keyed, picture, setAttr, setPicture, setText, showText } from '../dom.js';
+import { rove } from '../rove.js';
 
 const SEARCH_FROM = 12; // parts; below that the list is read at a glance
 
 /** Builds the list; returns its element and renewal. */
 export function makeParts(page) {
   const search = h('input', { type: 'search', class: 'input', placeholder: 'Find a part', 'aria-label': 'Find a part', enterkeyhint: 'search' });
-  const list = h('ul', { class: 'plain-list' });
+  const list = h('ul', { class: 'plain-list', 'aria-label': 'Parts' });
+  const oneStop = rove(list, '.list-row');
   const none = h('p', { class: 'hint', hidden: true });
   const checked = h('p', { class: 'hint checked-count', hidden: true });
   let parts = [];
@@ -17,6 +19,7 @@ export function makeParts(page) {
     const words = search.value.trim().toLowerCase();
     const found = parts.filter((x) => !words || `${x.name} ${x.kind}`.toLowerCase().includes(words));
     keyed(list, found, (x) => x.id, () => makePartRow(page), renewPartRow);
+    oneStop();
     showText(none, found.length ? '' : parts.length ? 'No part of that name.' : 'Nothing is placed yet.');
   };
   search.addEventListener('input', show);

@@ -2,11 +2,13 @@
 
 import { Do, send } from '../protocol.js';
 import { button, h } from '../dom.js';
+import { rove } from '../rove.js';
 
 /** Builds the list; returns its element, renewal and a call to begin. */
 export function makePlace(page) {
   const search = h('input', { type: 'search', class: 'input', placeholder: 'Find a kind of part', 'aria-label': 'Find a kind of part', enterkeyhint: 'done' });
   const groups = h('div', { class: 'groups' });
+  const oneStop = rove(groups, '.list-row');
   const none = h('p', { class: 'hint', text: 'No kind of that name. A plain shape may stand for it.', hidden: true });
   let kinds = [];
   const place = (kind) => page.placed(send({ do: Do.place, kind }));
@@ -24,6 +26,7 @@ export function makePlace(page) {
       section.hidden = !any;
     }
     none.hidden = shown.length > 0;
+    oneStop();
     return shown;
   };
   search.addEventListener('input', filter);
