@@ -17,7 +17,9 @@ export function makeForm(page) {
   const sub = h('p', { class: 'subline' });
   const caution = h('p', { class: 'caution-text' });
   const cautionBox = h('details', { class: 'caution' }, h('summary', {}, 'Caution'), caution);
-  const groups = h('div', { class: 'groups' });
+  // What is typed for its place stands above the buttons that move it.
+  const first = h('div', { class: 'groups' });
+  const rest = h('div', { class: 'groups' });
   const warn = h('p', { class: 'caution-text form-warn', role: 'status', hidden: true });
   const backTo = h('span', { text: 'Findings' });
   const back = button({ class: 'back', on: { click: () => page.closeForm() } }, picture('back'), backTo);
@@ -32,7 +34,7 @@ export function makeForm(page) {
   const near = makeNear(page);
   const joined = makeJoined(page);
   const open = makeOpen(page, target);
-  const body = h('div', { class: 'scroll' }, title, sub, warn, open.el, cautionBox, arrange.el, groups, near.el, joined.el);
+  const body = h('div', { class: 'scroll' }, title, sub, warn, open.el, cautionBox, first, arrange.el, rest, near.el, joined.el);
   const el = h('section', { class: 'form', 'aria-label': 'Form' }, h('div', { class: 'form-top' }, back, another), body, actions);
   return {
     el,
@@ -42,7 +44,8 @@ export function makeForm(page) {
     renew(form, parts) {
       if (form.target !== state.target) {
         // Nothing typed for one part may stay for the next.
-        groups.replaceChildren();
+        first.replaceChildren();
+        rest.replaceChildren();
         top();
         cautionBox.open = false;
       }
@@ -60,13 +63,20 @@ export function makeForm(page) {
       open.renew(form);
       near.renew(form.near);
       joined.renew(form.joined);
-      keyed(groups, grouped(form.fields ?? []), (g) => g.key, (g) => makeGroup(page, target, form.folded?.includes(g.name)), renewGroup);
+      const groups = grouped(form.fields ?? []);
+      const upTo = groups.findLastIndex((g) => g.name === PLACE) + 1;
+      for (const [box, list] of [[first, groups.slice(0, upTo)], [rest, groups.slice(upTo)]]) {
+        keyed(box, list, (g) => g.key, (g) => makeGroup(page, target, form.folded?.includes(g.name)), renewGroup);
+      }
       const focus = form.focus ? `${form.target} ${form.focus}` : '';
-      if (focus && focus !== state.focus) toField(groups, form.focus);
+      if (focus && focus !== state.focus) toField(body, form.focus);
       state.focus = focus;
     },
   };
 }
+
+/** The heading of the fields that say where a part stands. */
+const PLACE = 'Position';
 
 /** The part a form is of; empty when it is of something else. */
 const partOf = (target) => (target.startsWith('part:') ? target.slice(5) : '');
