@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+
 	"scrubline/web/browser"
 )
 
@@ -18,10 +20,14 @@ func TestE2ETextOfTwiceTheSize(t *testing.T) {
 	for _, size := range []browser.Size{browser.Landscape, browser.Portrait, browser.Phone} {
 		t.Run(fmt.Sprintf("text %dx%d", size.W, size.H), func(t *testing.T) {
 			x := x.in(t)
-			x.must(x.TextSize(32))
 			x.must(x.Resize(size))
+			x.eventually("the canvas has the new size", x.canvasFits)
+			usual := x.look().Staff[2]
+			x.must(x.TextSize(32))
 			x.mainSheets()
+			assert.Greater(t, x.look().Staff[2], usual*1.2, "the drawing's letters have grown, and the staff with them")
 			x.must(x.TextSize(16))
+			x.eventually("they are as before", func() bool { return x.look().Staff[2] == usual })
 		})
 	}
 	for _, size := range []browser.Size{browser.Landscape, browser.Portrait} {

@@ -7,6 +7,7 @@ import * as host from './host.js';
 import * as store from './store.js';
 import * as tabs from './tabs.js';
 import * as theme from './theme.js';
+import { follow as followLetters } from './letters.js';
 import { goOffline } from './offline.js';
 import { renewAsk } from './panels/arrange.js';
 import { makeBar } from './panels/bar.js';
@@ -246,4 +247,5 @@ async function boot() {
   goOffline(menu.network);
 }
 
+  followLetters();
 boot();

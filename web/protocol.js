@@ -66,7 +66,7 @@ export const Do = Object.freeze({
   photo_remove: 'photo_remove', photo_show: 'photo_show', photo_hold: 'photo_hold',
   variant: 'variant', variant_new: 'variant_new', variant_set: 'variant_set', variant_drop: 'variant_drop', variant_take: 'variant_take',
   compare: 'compare', shelf: 'shelf', shelf_add: 'shelf_add', shelf_place: 'shelf_place', shelf_keep: 'shelf_keep', shelf_drop: 'shelf_drop',
-  units: 'units', theme: 'theme', form: 'form',
+  units: 'units', theme: 'theme', letters: 'letters', form: 'form',
   look_from: 'look_from', show: 'show', check: 'check',
   tape: 'tape', tape_next: 'tape_next', tape_datum: 'tape_datum',
   tape_name: 'tape_name', tape_delete: 'tape_delete', tape_show: 'tape_show',

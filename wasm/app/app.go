@@ -25,7 +25,8 @@ type Host interface {
 // App is the state of the sketcher.
 type App struct {
 	host    Host
-	measure draw.Measure
+	face    draw.Measure // the page's letters
+	letters float64      // how large the reader wants them, against the usual size
 
 	hist    *scene.History
 	doc     *scene.Document // what is shown: the history's, or a drag's preview
@@ -95,9 +96,9 @@ type App struct {
 }
 
 // New is a sketcher with a new vehicle on the sheet.
-func New(host Host, measure draw.Measure) (*App, error) {
-	a := &App{host: host, measure: measure, hand: newHand()}
-	a.lay = view.Arrange(800, 600)
+func New(host Host, face draw.Measure) (*App, error) {
+	a := &App{host: host, face: face, letters: 1, hand: newHand()}
+	a.lay = view.Arrange(800, 600, a.letters)
 	return a, a.begin(scene.New())
 }
 

@@ -16,7 +16,7 @@ func TestAnyOrderOfEventsLeavesSense(t *testing.T) {
 	start, _ := yard(t)
 	text := string(scene.Encode(start.doc))
 	rapid.Check(t, func(t *rapid.T) {
-		a, err := New(&fakePage{}, start.measure)
+		a, err := New(&fakePage{}, start.face)
 		if err != nil {
 			t.Fatal(err)
 		}

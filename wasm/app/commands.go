@@ -82,7 +82,7 @@ func init() {
 		"tape": (*App).tapeCommand, "tape_next": (*App).tapeNext, "tape_datum": (*App).tapeDatum, "tape_name": (*App).renameTape,
 		"tape_delete": (*App).deleteTape, "tape_show": (*App).showTape, "check": (*App).checkCommand,
 		"show": (*App).showCommand, "look_from": (*App).lookCommand,
-		"units": (*App).units, "theme": (*App).theme, "form": (*App).formCommand,
+		"units": (*App).units, "theme": (*App).theme, "letters": (*App).lettersCommand, "form": (*App).formCommand,
 		"variant": (*App).variantCommand, "variant_new": (*App).variantNew, "variant_set": (*App).variantSet,
 		"variant_drop": (*App).variantDrop, "variant_take": (*App).variantTake, "compare": (*App).compareCommand,
 		"shelf": (*App).shelfCommand, "shelf_add": (*App).shelfAdd, "shelf_place": (*App).shelfPlace,

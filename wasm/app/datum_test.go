@@ -153,7 +153,7 @@ func TestFollowingKeepsTheNumberOnTheSheet(t *testing.T) {
 	text := string(scene.Encode(start.doc))
 	followed := 0
 	rapid.Check(t, func(t *rapid.T) {
-		a, err := New(&fakePage{}, start.measure)
+		a, err := New(&fakePage{}, start.face)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -144,7 +144,11 @@ func (a *App) drop() {
 }
 
 // staff is the height staff as it stands.
-func (a *App) staff() view.Staff { return view.NewStaff(a.lay.Staff, &a.travel) }
+func (a *App) staff() view.Staff {
+	st := view.NewStaff(a.lay.Staff, &a.travel)
+	st.Handle *= min(a.letters, handleMost)
+	return st
+}
 
 // saddleAt is the saddle under a screen point.
 func (a *App) saddleAt(p mgl64.Vec2) (saddle, view.Rect, bool) {

@@ -135,10 +135,7 @@ func (a *App) turnWires() []fitment.Wire {
 // turnSheet is the outline as it stands.
 func (a *App) turnSheet() *draw.TurnSheet {
 	s := &draw.TurnSheet{Rect: a.lay.Main, Turn: *a.turnCam(), Wires: a.turnWires(), Parts: a.turnLooks(), Selected: -1,
-		Tapes: a.tapeLines(), Held: a.tapeHeld(), Measure: a.measure, Caption: "Outline, turn it with a finger" + a.hides.caption()}
-	if a.measure(s.Caption, 15, false) > a.lay.Main.W-28 {
-		s.Caption = "Turn it" + a.hides.caption()
-	}
+		Tapes: a.tapeLines(), Held: a.tapeHeld(), Measure: a.measure, Caption: a.captionOf([]string{"Outline, turn it with a finger", "Turn it"}, "")}
 	if a.selected != "" {
 		s.Selected = a.partIndex(a.selected)
 		s.Caption = a.name(a.selected)

@@ -82,6 +82,7 @@ type Command struct {
 	//           at hand); answers a StartPage in Text, or, with On, makes the vehicle
 	// measured  Target, Field ("" for all): On says that the value is measured as it stands, off that it is not
 	// unmeasured Key: opens the form of a value that is not measured, at its field
+	// letters   Text: how large the reader has set letters, against the usual size
 	// form      Text: vehicle, scene, heights, unmeasured, shelf:ID, need:A|B, or "" for none: which form Panels.Form shows when no part is selected
 	Do     string  `json:"do"`
 	Text   string  `json:"text,omitempty"`

@@ -18,7 +18,7 @@ func (a *App) Frame() *draw.List {
 	}
 	a.dirty = false
 	a.frames++
-	l := &draw.List{}
+	l := &draw.List{Letters: a.letters}
 	l.Clip(a.lay.Canvas)
 	a.composeMain(l)
 	l.Clip(a.lay.Canvas)
@@ -63,14 +63,7 @@ func (a *App) caption() string {
 			posed += ", wheels steered"
 		}
 	}
-	posed += a.movedCaption() + a.hides.caption()
-	words := a.viewCaptions()
-	for _, s := range words {
-		if a.measure(s+posed, 15, false) <= a.lay.Main.W-28 {
-			return s + posed
-		}
-	}
-	return words[len(words)-1] + posed
+	return a.captionOf(a.viewCaptions(), posed+a.movedCaption())
 }
 
 // viewCaptions are the captions of the view, the fullest first.
@@ -330,7 +323,7 @@ func (a *App) stripSheet() *draw.StripSheet {
 	s := &draw.StripSheet{
 		Rect: a.lay.Strip, Proj: a.stripProjection(), Ground: a.strip.Matrix(a.lay.Strip),
 		Outs: a.sideOuts(), Borders: &a.cache.borders, Parts: a.looks(false), Selected: -1, Station: a.station,
-		Text: a.length(math.Round(a.station*10) / 10), Measure: a.measure,
+		Text: a.length(math.Round(a.station*10) / 10), Measure: a.measure, Letters: a.letters,
 	}
 	if a.selected != "" {
 		s.Selected = a.partIndex(a.selected)

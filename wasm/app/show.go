@@ -25,7 +25,7 @@ const (
 // arrange lays the drawings out for a canvas. Four that no longer fit give way
 // to one.
 func (a *App) arrange(w, h float64) {
-	a.lay = view.Arrange(w, h)
+	a.lay = view.Arrange(w, h, a.letters)
 	if a.showing != four {
 		return
 	}
@@ -39,7 +39,7 @@ func (a *App) arrange(w, h float64) {
 
 // panes are the places of four drawings, by view; false when they do not fit.
 func (a *App) panes() (list [views]view.Rect, ok bool) {
-	whole := view.Arrange(a.lay.Canvas.W, a.lay.Canvas.H)
+	whole := view.Arrange(a.lay.Canvas.W, a.lay.Canvas.H, a.letters)
 	list[fitment.SideView], list[fitment.FrontView], list[fitment.PlanView], list[fitment.SectionView], ok = whole.Four()
 	return list, ok
 }
@@ -178,7 +178,8 @@ func (a *App) smallCamera(v fitment.View, r view.Rect) view.Camera {
 // smallSheet is the second small drawing as it stands.
 func (a *App) smallSheet() *draw.SmallSheet {
 	v, r := a.smallView(), a.lay.Small
-	below := view.Rect{X: r.X, Y: r.Y + draw.SmallHead, W: r.W, H: r.H - draw.SmallHead}
+	head := draw.SmallHead * a.letters
+	below := view.Rect{X: r.X, Y: r.Y + head, W: r.W, H: r.H - head}
 	cam := a.smallCamera(v, below)
 	s := &draw.SmallSheet{Rect: r, View: v, Proj: a.project(v, cam, below), Ground: cam.Matrix(below), Station: a.station,
 		Borders: &a.cache.borders, Parts: a.looks(false), Selected: -1, Measure: a.measure, Caption: "Front"}
@@ -275,15 +276,35 @@ func (h *hides) names() []string {
 	return out
 }
 
-// caption says in the drawing that something is left out.
-func (h *hides) caption() string {
+// captions say in the drawing that something is left out, the fullest first.
+func (h *hides) captions() []string {
 	switch n := h.names(); len(n) {
 	case 0:
-		return ""
+		return []string{""}
 	case 1:
-		return ", " + n[0] + " hidden"
+		return []string{", " + n[0] + " hidden", ", some hidden"}
 	}
-	return ", some hidden"
+	return []string{", some hidden"}
+}
+
+// captionOf is the first of heads, the fullest first, that fits over the drawing
+// with what else is to be said; that something is hidden is said before all.
+func (a *App) captionOf(heads []string, rest string) string {
+	hidden := a.hides.captions()
+	for _, h := range hidden {
+		for _, s := range heads {
+			if s += rest + h; a.measure(s, 15, false) <= a.lay.Main.W-28 {
+				return s
+			}
+		}
+	}
+	if hidden[0] != "" {
+		heads, rest = []string{"Some hidden", "Hidden"}, ""
+		if a.measure(heads[0], 15, false) <= a.lay.Main.W-28 {
+			return heads[0]
+		}
+	}
+	return heads[len(heads)-1] + rest
 }
 
 // words say what hiding means, empty when nothing is hidden.

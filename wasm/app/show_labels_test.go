@@ -25,7 +25,7 @@ func textsOf(a *App, l *draw.List) []written {
 	for i := range l.Ops {
 		op := &l.Ops[i]
 		if op.Kind == draw.TextOp {
-			w := a.measure(op.Text, op.Size, op.Bold)
+			w := a.face(op.Text, op.Size, op.Bold)
 			out = append(out, written{op, view.Rect{X: op.Pts[0][0] - w*float64(op.Align)/2, Y: op.Pts[0][1] - 0.74*op.Size, W: w, H: 0.92 * op.Size}})
 		}
 	}
@@ -87,7 +87,7 @@ func TestLabelsOverlapNothingTheyName(t *testing.T) {
 
 func lookForOverlaps(t *testing.T, a *App, what string, seen map[string]int) {
 	t.Helper()
-	s, l := a.mainSheet(), &draw.List{}
+	s, l := a.mainSheet(), &draw.List{Letters: a.letters}
 	s.Compose(l)
 	texts := textsOf(a, l)
 	for i, w := range texts {
@@ -128,7 +128,7 @@ func namesBesideOrWithin(t *testing.T, a *App, s *draw.Sheet, what string, w *wr
 	t.Helper()
 	for i := range s.Outs {
 		o := &s.Outs[i]
-		if a.doc.Parts[o.Part].Name != w.op.Text || w.op.Size != 14 {
+		if a.doc.Parts[o.Part].Name != w.op.Text || w.op.Size != 14*a.letters {
 			continue
 		}
 		pieces := o.Cut

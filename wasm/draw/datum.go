@@ -40,13 +40,13 @@ func (s *Sheet) datumName(l *List, labels *Placer, line Leader) {
 	w := s.Measure(DatumText, 13, false) + 8
 	run := line.To.Sub(line.From)
 	for _, f := range [...]float64{0, 1, 0.15, 0.85, 0.3, 0.7, 0.5} {
-		for _, up := range [...]float64{-19, 3} {
+		for _, up := range [...]float64{-l.em(16) - 3, 3} {
 			x := line.From[0] + f*(run[0]-w)
 			y := line.From[1] + run[1]*(x+w/2-line.From[0])/run[0]
-			box := view.Rect{X: x, Y: y + up, W: w, H: 16}
+			box := view.Rect{X: x, Y: y + up, W: w, H: l.em(16)}
 			if labels.Take(box) {
 				knockout(l, box)
-				l.Text(Paint{Tone: Soft}, 13, false, Left, box.X+4, box.Y+12, DatumText)
+				l.Text(Paint{Tone: Soft}, 13, false, Left, box.X+4, box.Y+l.em(12), DatumText)
 				return
 			}
 		}

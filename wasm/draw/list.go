@@ -59,7 +59,20 @@ type Op struct {
 }
 
 // List is a whole picture, painted in order.
-type List struct{ Ops []Op }
+type List struct {
+	Ops []Op
+	// Letters is how large the reader wants letters, against the usual size; 0
+	// stands for 1. What measures texts for the picture measures them so large.
+	Letters float64
+}
+
+// em is a length that grows with the letters: a line's height, a text's size.
+func (l *List) em(px float64) float64 {
+	if l.Letters > 0 {
+		return px * l.Letters
+	}
+	return px
+}
 
 // Fill paints a convex polygon.
 func (l *List) Fill(p Paint, grow float64, pts ...mgl64.Vec2) {
@@ -83,9 +96,10 @@ func (l *List) Loop(p Paint, width float64, dash []float64, pts ...mgl64.Vec2) {
 	l.Ops = append(l.Ops, Op{Kind: LineOp, Pts: pts, Width: width, Dash: dash, Paint: p, Closed: true})
 }
 
-// Text writes one line with its baseline at (x, y).
+// Text writes one line with its baseline at (x, y), as large as the reader wants
+// a size to be.
 func (l *List) Text(p Paint, size float64, bold bool, a Align, x, y float64, s string) {
-	l.Ops = append(l.Ops, Op{Kind: TextOp, Pts: []mgl64.Vec2{{x, y}}, Paint: p, Size: size, Bold: bold, Align: a, Text: s})
+	l.Ops = append(l.Ops, Op{Kind: TextOp, Pts: []mgl64.Vec2{{x, y}}, Paint: p, Size: l.em(size), Bold: bold, Align: a, Text: s})
 }
 
 // Clip keeps what follows inside r.

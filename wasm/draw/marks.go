@@ -93,7 +93,7 @@ func (s *Sheet) markLabel(l *List, labels *Placer, m *Mark, subject view.Rect) {
 		}
 		return Leader{from, end}
 	}
-	r, ok := labels.Beside(subject.Inset(-4), w, 26, leader)
+	r, ok := labels.Beside(subject.Inset(-4), w, l.em(26), leader)
 	if !ok {
 		return
 	}
@@ -104,7 +104,7 @@ func (s *Sheet) markLabel(l *List, labels *Placer, m *Mark, subject view.Rect) {
 	if n := d.Len(); n > markSize+2 {
 		l.Stroke(p, Narrow, nil, from.Add(d.Mul((markSize+1)/n)), end)
 	}
-	l.Text(p, 15, true, Left, r.X+4, r.Y+r.H-8, m.Text)
+	l.Text(p, 15, true, Left, r.X+4, r.Y+r.H-l.em(8), m.Text)
 }
 
 // names labels the selected part and the cut parts where there is room: inside
@@ -146,17 +146,17 @@ func (s *Sheet) name(l *List, labels *Placer, o *fitment.Outline, selected bool)
 		}
 	}
 	w := s.Measure(text, 14, selected) + 8
-	r := view.Rect{X: at[0] - w/2, Y: at[1] - 10, W: w, H: 20}
-	if w < box.W*0.9 && box.H > 26 && len(o.Bore) == 0 && s.holds(pieces, r) && labels.Take(r) {
+	r := view.Rect{X: at[0] - w/2, Y: at[1] - l.em(10), W: w, H: l.em(20)}
+	if w < box.W*0.9 && box.H > l.em(26) && len(o.Bore) == 0 && s.holds(pieces, r) && labels.Take(r) {
 		if !selected {
 			knockout(l, r)
 		} else {
 			l.Fill(Paint{Tone: HandWash}, 0, corners(r)...)
 		}
-		l.Text(Paint{Tone: tone}, 14, selected, Left, r.X+4, r.Y+15, text)
+		l.Text(Paint{Tone: tone}, 14, selected, Left, r.X+4, r.Y+l.em(15), text)
 		return
 	}
-	if !selected && s.scale() < namesFrom {
+	if !selected && s.scale() < l.em(namesFrom) {
 		return
 	}
 	subject := view.Rect{X: at[0] - 3, Y: at[1] - 3, W: 6, H: 6}
@@ -168,12 +168,12 @@ func (s *Sheet) name(l *List, labels *Placer, o *fitment.Outline, selected bool)
 	leader := func(r view.Rect) Leader {
 		return Leader{at, mgl64.Vec2{mgl64.Clamp(at[0], r.X, r.X+r.W), mgl64.Clamp(at[1], r.Y, r.Y+r.H)}}
 	}
-	if r, ok = labels.Beside(subject, w, 20, leader); !ok {
+	if r, ok = labels.Beside(subject, w, l.em(20), leader); !ok {
 		return
 	}
 	knockout(l, r)
 	l.Stroke(Paint{Tone: tone, Fade: 0.2}, Fine, nil, at, leader(r).To)
-	l.Text(Paint{Tone: tone}, 14, selected, Left, r.X+4, r.Y+15, text)
+	l.Text(Paint{Tone: tone}, 14, selected, Left, r.X+4, r.Y+l.em(15), text)
 }
 
 // anchor is where a leader to an outline ends: the middle of its longest

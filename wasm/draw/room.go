@@ -88,14 +88,14 @@ func (s *Sheet) roomNames(l *List, labels *Placer) {
 		lead := func(r view.Rect) Leader {
 			return Leader{From: p, To: mgl64.Vec2{max(r.X, min(r.X+r.W, p[0])), max(r.Y, min(r.Y+r.H, p[1]))}}
 		}
-		r, ok := labels.Beside(at, w, 20, lead)
+		r, ok := labels.Beside(at, w, l.em(20), lead)
 		if !ok {
 			continue
 		}
 		k := lead(r)
 		l.Stroke(Paint{Tone: Hand}, Fine, nil, k.From, k.To)
 		knockout(l, r)
-		l.Text(Paint{Tone: Hand}, 14, false, Left, r.X+4, r.Y+15, n.Text)
+		l.Text(Paint{Tone: Hand}, 14, false, Left, r.X+4, r.Y+l.em(15), n.Text)
 		written++
 	}
 }

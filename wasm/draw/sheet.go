@@ -91,7 +91,7 @@ func (s *Sheet) Compose(l *List) {
 	card(l, s.Rect)
 	l.Clip(s.Rect.Inset(1))
 	labels := &Placer{Frame: s.Rect.Inset(6)}
-	caption := view.Rect{X: s.Rect.X + 6, Y: s.Rect.Y + 6, W: s.Measure(s.Caption, 15, false) + 16, H: 28}
+	caption := view.Rect{X: s.Rect.X + 6, Y: s.Rect.Y + 6, W: s.Measure(s.Caption, 15, false) + 16, H: l.em(28)}
 	labels.Reserve(caption)
 	s.keepClear(labels)
 	if s.View != fitment.PlanView {
@@ -117,12 +117,12 @@ func (s *Sheet) Compose(l *List) {
 		s.datumName(l, labels, datum)
 	}
 	if s.Readout != "" {
-		r := view.Rect{X: caption.X, Y: caption.Y + caption.H, W: s.Measure(s.Readout, 17, true) + 16, H: 28}
+		r := view.Rect{X: caption.X, Y: caption.Y + caption.H, W: s.Measure(s.Readout, 17, true) + 16, H: l.em(28)}
 		knockout(l, r)
-		l.Text(Paint{Tone: Hand}, 17, true, Left, r.X+8, r.Y+20, s.Readout)
+		l.Text(Paint{Tone: Hand}, 17, true, Left, r.X+8, r.Y+l.em(20), s.Readout)
 	}
 	knockout(l, caption)
-	l.Text(Paint{Tone: Soft}, 15, false, Left, s.Rect.X+14, s.Rect.Y+26, s.Caption)
+	l.Text(Paint{Tone: Soft}, 15, false, Left, s.Rect.X+14, caption.Y+l.em(20), s.Caption)
 }
 
 // card is a sheet of paper on the desk.
@@ -162,7 +162,7 @@ func (s *Sheet) centreline(l *List) {
 	case fitment.SectionView, fitment.FrontView:
 		top, bottom := s.Proj.World(mgl64.Vec2{r.X, r.Y}), s.Proj.World(mgl64.Vec2{r.X, r.Y + r.H})
 		a, b := s.Proj.Screen(fitment.Pt{0, top[1]}), s.Proj.Screen(fitment.Pt{0, bottom[1]})
-		a[1], b[1] = math.Max(a[1], r.Y+40), math.Min(math.Min(b[1], r.Y+r.H-8), s.level(0)+40)
+		a[1], b[1] = math.Max(a[1], r.Y+l.em(40)), math.Min(math.Min(b[1], r.Y+r.H-8), s.level(0)+40)
 		if a[0] > r.X && a[0] < r.X+r.W {
 			l.Stroke(Paint{Tone: Soft}, Fine, DashDot, a, b)
 		}
@@ -172,7 +172,7 @@ func (s *Sheet) centreline(l *List) {
 			l.Stroke(Paint{Tone: Soft}, Fine, DashDot, mgl64.Vec2{r.X + 8, y}, mgl64.Vec2{r.X + r.W - 8, y})
 		}
 		x := s.Proj.Screen(fitment.Pt{s.Station, 0})[0]
-		top, bottom := mgl64.Vec2{x, r.Y + 40}, mgl64.Vec2{x, r.Y + r.H - 8}
+		top, bottom := mgl64.Vec2{x, r.Y + l.em(40)}, mgl64.Vec2{x, r.Y + r.H - 8}
 		l.Stroke(Paint{Tone: Hand}, Fine, DashDot, top, bottom)
 		eyeArrow(l, top, mgl64.Vec2{-1, 0})
 		eyeArrow(l, bottom, mgl64.Vec2{-1, 0})
@@ -191,7 +191,7 @@ func (s *Sheet) guides(l *List) {
 		if g.Second {
 			y := s.Proj.Screen(fitment.Pt{0, g.MM})[1]
 			l.Stroke(Paint{Tone: Hand}, Fine, Dashed, mgl64.Vec2{r.X, y}, mgl64.Vec2{r.X + r.W, y})
-			s.guideName(l, r.X+12, y-20, g.Name)
+			s.guideName(l, r.X+12, y-l.em(20), g.Name)
 			continue
 		}
 		x := s.Proj.Screen(fitment.Pt{g.MM, 0})[0]
@@ -201,10 +201,10 @@ func (s *Sheet) guides(l *List) {
 }
 
 func (s *Sheet) guideName(l *List, x, y float64, name string) {
-	box := view.Rect{X: x, Y: y, W: s.Measure(name, 14, false) + 8, H: 18}
+	box := view.Rect{X: x, Y: y, W: s.Measure(name, 14, false) + 8, H: l.em(18)}
 	box.X = min(box.X, s.Rect.X+s.Rect.W-box.W-4)
 	knockout(l, box)
-	l.Text(Paint{Tone: Hand}, 14, false, Left, box.X+4, y+14, name)
+	l.Text(Paint{Tone: Hand}, 14, false, Left, box.X+4, y+l.em(14), name)
 }
 
 // rimLine is the level nothing but wheels may hang below.
@@ -213,15 +213,15 @@ func (s *Sheet) rimLine(l *List, labels *Placer) {
 		return
 	}
 	r, y := s.Rect, s.level(s.RimLine)
-	if y < r.Y+40 || y > r.Y+r.H-4 {
+	if y < r.Y+l.em(40) || y > r.Y+r.H-4 {
 		return
 	}
 	l.Stroke(Paint{Tone: Soft}, Fine, DashDot, mgl64.Vec2{r.X + 8, y}, mgl64.Vec2{r.X + r.W - 8, y})
 	w := s.Measure(s.RimText, 14, false)
 	for _, x := range [...]float64{r.X + r.W - w - 18, r.X + 10, r.X + r.W*0.66, r.X + r.W*0.25} {
-		if box := (view.Rect{X: x, Y: y - 22, W: w + 8, H: 19}); labels.Take(box) {
+		if box := (view.Rect{X: x, Y: y - l.em(22), W: w + 8, H: l.em(19)}); labels.Take(box) {
 			knockout(l, box)
-			l.Text(Paint{Tone: Soft}, 14, false, Left, box.X+4, y-7, s.RimText)
+			l.Text(Paint{Tone: Soft}, 14, false, Left, box.X+4, y-l.em(7), s.RimText)
 			return
 		}
 	}
@@ -241,22 +241,22 @@ func (s *Sheet) lowest(l *List, labels *Placer) {
 	if b[1]-a[1] < 26 || !s.Rect.Contains(a) {
 		return
 	}
-	w, tall := s.Measure(s.Lowest.Text, 15, false), 20.0
+	w, tall := s.Measure(s.Lowest.Text, 15, false), l.em(20)
 	if s.Lowest.More != "" {
-		w, tall = math.Max(w, s.Measure(s.Lowest.More, 14, false)), 38
+		w, tall = math.Max(w, s.Measure(s.Lowest.More, 14, false)), l.em(38)
 	}
 	for _, f := range [...]float64{0.5, 0.35, 0.65, 0.2, 0.8} {
 		y := a[1] + (b[1]-a[1])*f
 		for _, x := range [...]float64{a[0] + 8, a[0] - 16 - w} {
-			box := view.Rect{X: x, Y: y - 10, W: w + 8, H: tall}
+			box := view.Rect{X: x, Y: y - l.em(10), W: w + 8, H: tall}
 			if !labels.Take(box) {
 				continue
 			}
 			dimension(l, a, b)
 			knockout(l, box)
-			l.Text(Paint{Tone: Ink}, 15, false, Left, box.X+4, y+5, s.Lowest.Text)
+			l.Text(Paint{Tone: Ink}, 15, false, Left, box.X+4, y+l.em(5), s.Lowest.Text)
 			if s.Lowest.More != "" {
-				l.Text(Paint{Tone: Soft}, 14, false, Left, box.X+4, y+23, s.Lowest.More)
+				l.Text(Paint{Tone: Soft}, 14, false, Left, box.X+4, y+l.em(23), s.Lowest.More)
 			}
 			labels.Reserve(view.Rect{X: a[0] - 4, Y: a[1], W: 8, H: b[1] - a[1]})
 			return

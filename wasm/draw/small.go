@@ -24,7 +24,8 @@ type SmallSheet struct {
 	Measure  Measure
 }
 
-// SmallHead is how much of a small drawing's height its caption takes, pixels.
+// SmallHead is how much of a small drawing's height its caption takes, pixels at
+// the usual size of letters.
 const SmallHead = 18.0
 
 // Compose draws it.
@@ -53,9 +54,9 @@ func (s *SmallSheet) Compose(l *List) {
 	for i := len(s.Marks) - 1; i >= 0; i-- {
 		Sign(l, s.Marks[i].Status, s.Marks[i].At(&s.Proj), 5.5)
 	}
-	box := view.Rect{X: s.Rect.X + 4, Y: s.Rect.Y + 4, W: s.Measure(s.Caption, 14, false) + 12, H: 22}
+	box := view.Rect{X: s.Rect.X + 4, Y: s.Rect.Y + 4, W: s.Measure(s.Caption, 14, false) + 12, H: l.em(22)}
 	knockout(l, box)
-	l.Text(Paint{Tone: Soft}, 14, false, Left, box.X+6, box.Y+16, s.Caption)
+	l.Text(Paint{Tone: Soft}, 14, false, Left, box.X+6, box.Y+l.em(16), s.Caption)
 }
 
 func handOr(selected bool, t Tone) Tone {

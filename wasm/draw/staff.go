@@ -85,14 +85,14 @@ func (s *StaffSheet) graduate(l *List) {
 // figures writes the staff's own numbers where nothing else stands.
 func (s *StaffSheet) figures(l *List, labels *Placer) {
 	st := &s.Staff
-	g := st.Graduation(s.Units, 34)
+	g := st.Graduation(s.Units, l.em(34))
 	for k := int(math.Ceil(st.LowMM / g)); float64(k)*g <= st.HighMM; k++ {
 		mm := float64(k) * g
 		t := s.Format(mm)
 		w := s.Measure(t, 13, false)
-		r := view.Rect{X: st.LineX + 18, Y: st.Y(mm) - 9, W: w, H: 18}
+		r := view.Rect{X: st.LineX + 18, Y: st.Y(mm) - l.em(9), W: w, H: l.em(18)}
 		if labels.Take(r) {
-			l.Text(Paint{Tone: Soft, Fade: 0.25}, 13, false, Left, r.X, r.Y+14, t)
+			l.Text(Paint{Tone: Soft, Fade: 0.25}, 13, false, Left, r.X, r.Y+l.em(14), t)
 		}
 	}
 }
@@ -158,8 +158,10 @@ func (s *StaffSheet) rungText(l *List, labels *Placer, lines []string, y float64
 	for _, t := range lines {
 		w = math.Max(w, s.Measure(t, rungSize, false))
 	}
-	tall := rungLine * float64(len(lines))
-	for _, d := range [...]float64{0, -18, 18, -36, 36, -54, 54} {
+	line := l.em(rungLine)
+	tall := line * float64(len(lines))
+	for _, by := range [...]float64{0, -1, 1, -2, 2, -3, 3} {
+		d := by * line
 		r := view.Rect{X: st.LineX + 18, Y: y - tall/2 + d, W: w, H: tall}
 		if !labels.Take(r) {
 			continue
@@ -168,10 +170,10 @@ func (s *StaffSheet) rungText(l *List, labels *Placer, lines []string, y float64
 			l.Stroke(Paint{Tone: tone, Fade: 0.4}, Fine, nil, mgl64.Vec2{st.LineX + 4, y}, mgl64.Vec2{st.LineX + 16, y + d})
 		}
 		for k, t := range lines {
-			base := r.Y + 14 + rungLine*float64(k)
+			base := r.Y + l.em(14) + line*float64(k)
 			l.Text(Paint{Tone: tone}, rungSize, false, Left, r.X, base, t)
 			if struck {
-				l.Stroke(Paint{Tone: tone}, Fine, nil, mgl64.Vec2{r.X - 2, base - 5}, mgl64.Vec2{r.X + s.Measure(t, rungSize, false) + 2, base - 5})
+				l.Stroke(Paint{Tone: tone}, Fine, nil, mgl64.Vec2{r.X - 2, base - l.em(5)}, mgl64.Vec2{r.X + s.Measure(t, rungSize, false) + 2, base - l.em(5)})
 			}
 		}
 		return true
@@ -188,15 +190,15 @@ func (s *StaffSheet) handles(l *List) {
 	for i, r := range s.saddles() {
 		rounded(l, Paint{Tone: Hand}, r, 5)
 		size := 17.0
-		for size > 11 && s.Measure(texts[i], size, true) > r.W-10 {
+		for l.em(size) > 11 && s.Measure(texts[i], size, true) > r.W-10 {
 			size--
 		}
 		if !s.Apart {
-			l.Text(Paint{Tone: OnHand}, size, true, Centre, r.X+r.W/2, r.Y+28, texts[i])
+			l.Text(Paint{Tone: OnHand}, size, true, Centre, r.X+r.W/2, r.Y+r.H/2+l.em(size)*0.35, texts[i])
 			continue
 		}
-		l.Text(Paint{Tone: OnHand}, 12, false, Centre, r.X+r.W/2, r.Y+15, [2]string{"front", "rear"}[i])
-		l.Text(Paint{Tone: OnHand}, size, true, Centre, r.X+r.W/2, r.Y+34, texts[i])
+		l.Text(Paint{Tone: OnHand}, 12, false, Centre, r.X+r.W/2, r.Y+r.H*15/44, [2]string{"front", "rear"}[i])
+		l.Text(Paint{Tone: OnHand}, size, true, Centre, r.X+r.W/2, r.Y+r.H*34/44, texts[i])
 	}
 }
 

@@ -22,16 +22,18 @@ type StripSheet struct {
 	Station  float64
 	Text     string // figure on the flag
 	Measure  Measure
+	Letters  float64 // as in [List]
 }
 
 // flagHalf is half the flag's width, pixels: a finger needs 44.
 const flagHalf = 40.0
 
-// Flag is the flag's rectangle.
+// Flag is the flag's rectangle; it grows with the letters on it.
 func (s *StripSheet) Flag() view.Rect {
+	half, l := math.Max(flagHalf, s.Measure(s.Text, 15, true)/2+8), List{Letters: s.Letters}
 	x := s.Proj.Screen(fitment.Pt{s.Station, 0})[0]
-	x = mgl64.Clamp(x, s.Rect.X+flagHalf, s.Rect.X+s.Rect.W-flagHalf)
-	return view.Rect{X: x - flagHalf, Y: s.Rect.Y + 4, W: 2 * flagHalf, H: 30}
+	x = mgl64.Clamp(x, s.Rect.X+half, s.Rect.X+s.Rect.W-half)
+	return view.Rect{X: x - half, Y: s.Rect.Y + 4, W: 2 * half, H: l.em(30)}
 }
 
 // Compose draws the strip.
@@ -60,7 +62,7 @@ func (s *StripSheet) Compose(l *List) {
 	eyeArrow(l, mgl64.Vec2{x, s.Rect.Y + s.Rect.H - 9}, mgl64.Vec2{-1, 0})
 	f := s.Flag()
 	rounded(l, Paint{Tone: Hand}, f, 4)
-	l.Text(Paint{Tone: OnHand}, 15, true, Centre, f.X+f.W/2, f.Y+20, s.Text)
+	l.Text(Paint{Tone: OnHand}, 15, true, Centre, f.X+f.W/2, f.Y+l.em(20), s.Text)
 }
 
 // stripCaptions are what is said in the strip beside the vehicle, the fullest
@@ -80,14 +82,14 @@ func (s *StripSheet) caption(l *List) {
 	flag := s.Flag()
 	for _, text := range stripCaptions {
 		w := s.Measure(text, 14, false)
-		box := view.Rect{X: s.Rect.X + 12, Y: s.Rect.Y + 8, W: w, H: 18}
+		box := view.Rect{X: s.Rect.X + 12, Y: s.Rect.Y + 8, W: w, H: l.em(18)}
 		if box.X+w < left-6 && !box.Overlaps(flag.Inset(-4)) {
-			l.Text(Paint{Tone: Soft}, 14, false, Left, box.X, box.Y+14, text)
+			l.Text(Paint{Tone: Soft}, 14, false, Left, box.X, box.Y+l.em(14), text)
 			return
 		}
 		box.X = s.Rect.X + s.Rect.W - 12 - w
 		if box.X > right+6 && !box.Overlaps(flag.Inset(-4)) {
-			l.Text(Paint{Tone: Soft}, 14, false, Left, box.X, box.Y+14, text)
+			l.Text(Paint{Tone: Soft}, 14, false, Left, box.X, box.Y+l.em(14), text)
 			return
 		}
 	}

@@ -100,10 +100,10 @@ func (s *tapeSheet) line(l *List, t *TapeLine) {
 
 // label writes the length beside the line, at its middle if there is room.
 func (s *tapeSheet) label(l *List, labels *Placer, t *TapeLine) {
-	w, tall := s.measure(t.Text, 15, true)+8, 22.0
+	w, tall := s.measure(t.Text, 15, true)+8, l.em(22)
 	more := t.More
 	if more != "" {
-		w, tall = math.Max(w, s.measure(more, 13, false)+8), 38
+		w, tall = math.Max(w, s.measure(more, 13, false)+8), l.em(38)
 	}
 	for _, f := range [...]float64{0.5, 0.35, 0.65, 0.2, 0.8} {
 		at := t.P.Add(t.Q.Sub(t.P).Mul(f))
@@ -118,7 +118,7 @@ func (s *tapeSheet) label(l *List, labels *Placer, t *TapeLine) {
 				s.words(l, t, more, at, r)
 				return
 			}
-			w, tall, more = s.measure(t.Text, 15, true)+8, 22, ""
+			w, tall, more = s.measure(t.Text, 15, true)+8, l.em(22), ""
 		}
 	}
 }
@@ -130,9 +130,9 @@ func (s *tapeSheet) words(l *List, t *TapeLine, more string, at mgl64.Vec2, r vi
 	if end.Sub(at).Len() > 18 {
 		l.Stroke(Paint{Tone: p.Tone, Fade: 0.2}, Fine, nil, at, end)
 	}
-	l.Text(p, 15, true, Left, r.X+4, r.Y+16, t.Text)
+	l.Text(p, 15, true, Left, r.X+4, r.Y+l.em(16), t.Text)
 	if more != "" {
-		l.Text(Paint{Tone: Soft}, 13, false, Left, r.X+4, r.Y+33, more)
+		l.Text(Paint{Tone: Soft}, 13, false, Left, r.X+4, r.Y+l.em(33), more)
 	}
 }
 
@@ -143,11 +143,11 @@ func (s *tapeSheet) heldEnd(l *List, labels *Placer) {
 	l.Fill(Paint{Tone: Hand}, 0, circle(at, 2.5)...)
 	w := s.measure(s.held.Words, 14, true) + 10
 	labels.Reserve(around(at, 11))
-	r, ok := labels.Beside(around(at, 11), w, 22, func(r view.Rect) Leader {
+	r, ok := labels.Beside(around(at, 11), w, l.em(22), func(r view.Rect) Leader {
 		return Leader{at, mgl64.Vec2{mgl64.Clamp(at[0], r.X, r.X+r.W), mgl64.Clamp(at[1], r.Y, r.Y+r.H)}}
 	})
 	if ok {
 		knockout(l, r)
-		l.Text(Paint{Tone: Hand}, 14, true, Left, r.X+5, r.Y+16, s.held.Words)
+		l.Text(Paint{Tone: Hand}, 14, true, Left, r.X+5, r.Y+l.em(16), s.held.Words)
 	}
 }

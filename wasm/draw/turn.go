@@ -57,13 +57,13 @@ func (s *TurnSheet) Compose(l *List) {
 	}
 	s.marks(l)
 	labels := &Placer{Frame: s.Rect.Inset(6)}
-	caption := view.Rect{X: s.Rect.X + 6, Y: s.Rect.Y + 6, W: s.Measure(s.Caption, 15, false) + 16, H: 28}
+	caption := view.Rect{X: s.Rect.X + 6, Y: s.Rect.Y + 6, W: s.Measure(s.Caption, 15, false) + 16, H: l.em(28)}
 	labels.Reserve(caption)
 	keepTapesClear(labels, s.Tapes)
 	s.cross(l, labels)
 	(&tapeSheet{s.Tapes, s.Held, s.Rect, s.Measure}).compose(l, labels)
 	knockout(l, caption)
-	l.Text(Paint{Tone: Soft}, 15, false, Left, s.Rect.X+14, s.Rect.Y+26, s.Caption)
+	l.Text(Paint{Tone: Soft}, 15, false, Left, s.Rect.X+14, caption.Y+l.em(20), s.Caption)
 }
 
 // wireLines is one solid as lines on the screen.
@@ -203,7 +203,7 @@ func (s *TurnSheet) ground(l *List) {
 		across = mgl64.Vec2{-tip[1], tip[0]}.Mul(0.45)
 	}
 	l.Fill(Paint{Tone: Hand}, 0, to.Add(tip.Mul(0.3)), to.Sub(tip.Mul(0.8)).Add(across), to.Sub(tip.Mul(0.8)).Sub(across))
-	l.Text(Paint{Tone: Hand}, 14, true, Centre, to[0]+1.6*tip[0], to[1]+1.6*tip[1]+5, "front")
+	l.Text(Paint{Tone: Hand}, 14, true, Centre, to[0]+l.em(1.6)*tip[0], to[1]+l.em(1.6)*tip[1]+l.em(5), "front")
 }
 
 func (s *TurnSheet) marks(l *List) {
@@ -223,15 +223,15 @@ const crossArm = 36.0
 // cross is the axis cross in the corner: rearward, right and up, as they are
 // seen now.
 func (s *TurnSheet) cross(l *List, labels *Placer) {
-	o := mgl64.Vec2{s.Rect.X + 62, s.Rect.Y + s.Rect.H - 58}
-	labels.Reserve(view.Rect{X: o[0] - 58, Y: o[1] - 54, W: 116, H: 108})
+	o := mgl64.Vec2{s.Rect.X + l.em(62), s.Rect.Y + s.Rect.H - l.em(58)}
+	labels.Reserve(view.Rect{X: o[0] - l.em(58), Y: o[1] - l.em(54), W: l.em(116), H: l.em(108)})
 	rows := s.Turn.Rows()
 	for i, word := range [3]string{"rear", "right", "up"} {
 		d := mgl64.Vec2{rows.At(0, i), -rows.At(1, i)}.Mul(crossArm)
 		l.Stroke(Paint{Tone: Ink}, Narrow, nil, o, o.Add(d))
 		if n := d.Len(); n > 8 {
-			t := o.Add(d.Mul(1 + 14/n))
-			l.Text(Paint{Tone: Ink}, 13, false, Centre, t[0], t[1]+4, word)
+			t := o.Add(d.Mul(1 + l.em(14)/n))
+			l.Text(Paint{Tone: Ink}, 13, false, Centre, t[0], t[1]+l.em(4), word)
 		}
 	}
 	l.Fill(Paint{Tone: Ink}, 0, circle(o, 2.5)...)

@@ -113,12 +113,14 @@ func TestFitShowsTheWholeBox(t *testing.T) {
 
 func TestCardsDoNotOverlap(t *testing.T) {
 	for _, size := range [][2]float64{{828, 746}, {1180, 820}, {820, 700}, {390, 500}, {320, 300}} {
-		l := Arrange(size[0], size[1])
-		require.False(t, l.Main.Overlaps(l.Staff), "%v", size)
-		require.False(t, l.Main.Overlaps(l.Strip), "%v", size)
-		require.False(t, l.Staff.Overlaps(l.Strip), "%v", size)
-		for _, r := range []Rect{l.Main, l.Staff, l.Strip} {
-			require.True(t, r.Inside(l.Canvas), "%v of %v", r, size)
+		for _, letters := range []float64{1, 1.75} {
+			l := Arrange(size[0], size[1], letters)
+			require.False(t, l.Main.Overlaps(l.Staff), "%v", size)
+			require.False(t, l.Main.Overlaps(l.Strip), "%v", size)
+			require.False(t, l.Staff.Overlaps(l.Strip), "%v", size)
+			for _, r := range []Rect{l.Main, l.Staff, l.Strip} {
+				require.True(t, r.Inside(l.Canvas), "%v of %v", r, size)
+			}
 		}
 	}
 }

@@ -41,9 +41,14 @@ const (
 	lowHeight  = 560.0 // a canvas lower than this gets the small strip
 )
 
+// lettersShare is how much of the growth of the letters the staff and the strip
+// follow: the main drawing keeps the rest.
+const lettersShare = 0.3
+
 // Arrange places the main view, the height staff at its right and the side
-// strip below them on a canvas of w by h CSS pixels.
-func Arrange(w, h float64) Layout {
+// strip below them on a canvas of w by h CSS pixels, for letters that many
+// times the usual size.
+func Arrange(w, h, letters float64) Layout {
 	staff, strip := staffWide, stripTall
 	if w < phoneWidth {
 		staff = staffSlim
@@ -51,6 +56,8 @@ func Arrange(w, h float64) Layout {
 	if h < lowHeight {
 		strip = stripSmall
 	}
+	grown := 1 + lettersShare*(letters-1)
+	staff, strip = staff*grown, strip*grown
 	top := max(h-strip-cardGap, 1)
 	l := Layout{
 		Canvas: Rect{0, 0, w, h},

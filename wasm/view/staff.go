@@ -95,7 +95,11 @@ type Staff struct {
 	Top, Bottom float64
 	LowMM       float64
 	HighMM      float64
+	Handle      float64 // height of a saddle, pixels
 }
+
+// finger is what a finger needs, pixels.
+const finger = 44.0
 
 // NewStaff lays the staff of a travel into a rectangle.
 func NewStaff(r Rect, t *Travel) Staff {
@@ -108,7 +112,7 @@ func NewStaff(r Rect, t *Travel) Staff {
 	if r.W < staffWide {
 		line = r.X + 26
 	}
-	return Staff{Rect: r, LineX: line, Top: r.Y + 40, Bottom: r.Y + r.H - 40, LowMM: low, HighMM: high}
+	return Staff{Rect: r, LineX: line, Top: r.Y + 40, Bottom: r.Y + r.H - 40, LowMM: low, HighMM: high, Handle: finger}
 }
 
 // Y is where a figure stands on the screen.
@@ -127,19 +131,19 @@ func (s *Staff) PxPerMM() float64 { return (s.Bottom - s.Top) / (s.HighMM - s.Lo
 
 // Saddle is the handle at a figure when both ends move together.
 func (s *Staff) Saddle(mm float64) Rect {
-	return Rect{s.Rect.X + 8, s.Y(mm) - 22, math.Min(96, s.Rect.W-16), 44}
+	return Rect{s.Rect.X + 8, s.Y(mm) - s.Handle/2, math.Min(96, s.Rect.W-16), s.Handle}
 }
 
 // SaddleFront and SaddleRear are the two handles when the ends move apart:
 // side by side, so that each stays under its own finger at the same height.
 func (s *Staff) SaddleFront(mm float64) Rect {
-	return Rect{s.Rect.X + 4, s.Y(mm) - 22, (s.Rect.W - 12) / 2, 44}
+	return Rect{s.Rect.X + 4, s.Y(mm) - s.Handle/2, (s.Rect.W - 12) / 2, s.Handle}
 }
 
 // SaddleRear is the rear end's handle; see [Staff.SaddleFront].
 func (s *Staff) SaddleRear(mm float64) Rect {
 	w := (s.Rect.W - 12) / 2
-	return Rect{s.Rect.X + 8 + w, s.Y(mm) - 22, w, 44}
+	return Rect{s.Rect.X + 8 + w, s.Y(mm) - s.Handle/2, w, s.Handle}
 }
 
 // Graduation steps a staff may have, by unit, millimetres.
