@@ -100,8 +100,16 @@ func (x *tab) hidesTheExhaust() {
 	x.wait(`document.querySelector(".hidden-note").textContent.includes("still checked")`)
 	assert.Equal(x.t, findings, x.look().Findings, "what is hidden still counts")
 	x.eventually("it is not to be touched", func() bool { _, ok := x.look().Parts["exhaust"]; return !ok })
+	// It is still hidden when the page comes back, and said.
+	x.must(x.Reload())
+	x.checked()
+	x.wait(`document.querySelector(".hidden-note").textContent.includes("exhaust")`)
+	x.toView("Side", "side")
+	x.eventually("it is not drawn", func() bool { l := x.look(); _, ok := l.Parts["exhaust"]; return len(l.Parts) > 0 && !ok })
+	x.tap(".tool-show")
+	x.wait(shown("#show"))
 	x.tap("#show button", "Show everything")
-	x.wait(`document.querySelector(".hidden-note").textContent === ""`)
+	x.wait(`document.querySelector(".hidden-note").hidden`)
 	// In the sun.
 	x.tap("#show button", "Sunlight")
 	x.wait(`document.documentElement.dataset.theme === "sun"`)

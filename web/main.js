@@ -142,14 +142,19 @@ async function restore() {
   });
   if (old) {
     const reply = files.put(files.opens(old));
-    if (!reply.error) return;
+    if (!reply.error) {
+      showing.recall(reply.name);
+      return;
+    }
     await store.keep('unread', old).catch(() => {});
     notice('unread', `What was open here last could not be read: ${reply.error} It is set aside.`, [
       { label: 'Save it as a file', act: () => download(old) },
     ]);
   }
   try {
-    page.say(files.put({ do: Do.open, text: await files.demoText(), name: 'bakery-van.json' }));
+    const reply = files.put({ do: Do.open, text: await files.demoText(), name: 'bakery-van.json' });
+    page.say(reply);
+    if (!reply.error) showing.recall(reply.name);
   } catch (err) {
     toast(`The demo vehicle did not arrive: ${err.message}`, true);
   }

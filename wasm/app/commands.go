@@ -91,7 +91,7 @@ func init() {
 	}
 }
 
-func (a *App) open(c *Command, _ *Reply) error {
+func (a *App) open(c *Command, r *Reply) error {
 	doc, err := scene.Decode([]byte(c.Text))
 	if err != nil {
 		if c.Name != "" {
@@ -102,6 +102,7 @@ func (a *App) open(c *Command, _ *Reply) error {
 	if doc.Name == "" {
 		doc.Name = strings.TrimSuffix(c.Name, ".json")
 	}
+	r.Name = doc.Name
 	return a.replace(doc, c.Steps)
 }
 

@@ -8,6 +8,9 @@ import { freshId } from './entry.js';
 import { press } from './bar.js';
 import { makeAside } from './aside.js';
 
+/** Where this browser keeps what is hidden: a way of looking goes into no file. */
+const KEY = 'scrubline.hidden';
+
 const FROM = [
   ['front_left', 'Front left'], ['front_right', 'Front right'], ['rear_left', 'Rear left'],
   ['rear_right', 'Rear right'], ['above', 'Above'], ['below', 'Below'],
@@ -29,16 +32,49 @@ export function makeShow(page) {
     list, h('div', { class: 'row' }, all),
     h('h3', { class: 'group-name', text: 'Outline, looked at from' }), from,
     h('h3', { class: 'group-name', text: 'Screen' }), themes());
-  const note = h('p', { class: 'hidden-note', hidden: true });
+  const words = h('span');
+  const note = h('p', { class: 'hidden-note', hidden: true }, words, button({ class: 'quiet', on: { click: () => page.say(send({ do: Do.show })) } }, 'Show everything'));
   document.querySelector('.col-a .tabs').before(note);
   return {
     top,
     renew(p) {
       keyed(list, p.see.show, (x) => x.id, (x) => makeRow(page, x.id), renewRow);
       setAttr(all, 'aria-disabled', p.see.hidden ? null : 'true');
-      showText(note, p.see.hidden);
+      setText(words, p.see.hidden);
+      note.hidden = !p.see.hidden;
+      remember(p);
+    },
+    /** Hides again what was hidden of this scene when the page was left; to be called once it is open. */
+    recall(title) {
+      for (const key of recalled(title)) send({ do: Do.show, key, on: false });
     },
   };
+}
+
+let kept = null; // what is in the browser's store, once that is known
+
+function recalled(title) {
+  try {
+    const was = JSON.parse(localStorage.getItem(KEY));
+    return was?.title === title ? was.hidden : [];
+  } catch {
+    return [];
+  }
+}
+
+/** Keeps what is hidden, with the name of the scene it is hidden in. */
+function remember(p) {
+  if (!p.see.show.length) return; // nothing is known of a scene that is still to be checked
+  const hidden = p.see.show.filter((x) => !x.shown).map((x) => x.id);
+  const text = hidden.length ? JSON.stringify({ title: p.title, hidden }) : '';
+  if (text === kept) return;
+  kept = text;
+  try {
+    if (text) localStorage.setItem(KEY, text);
+    else localStorage.removeItem(KEY);
+  } catch {
+    // It holds until the page is left.
+  }
 }
 
 function makeRow(page, id) {
