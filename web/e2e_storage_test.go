@@ -131,6 +131,34 @@ func TestE2ETheTabThatIsLeftGoesOn(t *testing.T) {
 	z.noNotice("tabs")
 }
 
+// What a closed tab had aside is offered; let go, it can still be opened.
+func TestE2EWhatIsLetGoCanBeBroughtBack(t *testing.T) {
+	x := openAlone(t, browser.Landscape)
+	x.keptIs("current", x.addBox())
+	y := x.another()
+	y.notice("open in another tab too")
+	left := y.addBox()
+	y.notice("changed in two tabs")
+	y.must(y.Kill())
+
+	x.must(x.Reload())
+	x.checked()
+	mine := x.file()
+	x.notice("were not kept with the rest")
+	x.press("Let them go")
+	x.noNotice("aside")
+	x.wait(`document.getElementById("toast").textContent.includes("can be opened from the File menu")`)
+	assert.Equal(t, mine, x.file())
+	x.must(x.Reload())
+	x.checked()
+	x.fileMenu("Open what was let go")
+	x.eventually("it is there again", func() bool { return x.file() == left })
+	x.keptIs("before", mine)
+	x.tap(".menu-top")
+	x.wait(shown("#menu-list"))
+	x.eventually("it is offered no more", func() bool { return !eval[bool](x, shown(".menu-item[data-gone]")) })
+}
+
 // A tab that is killed while a finger drags has kept all edits before the drag.
 func TestE2EAKilledTabLosesNothing(t *testing.T) {
 	x := openAlone(t, browser.Landscape)

@@ -129,6 +129,15 @@ export async function openBefore() {
   return replaceWith(opens(before));
 }
 
+/** Opens what was let go; what is open is kept as "before", and it is offered no more. */
+export async function openGone(key) {
+  const doc = await store.kept(key).catch(() => null);
+  if (!doc) return { error: 'It is not on this device any more.' };
+  const reply = await replaceWith(opens(doc));
+  if (!reply.error) await store.forget(key).catch(() => {});
+  return reply;
+}
+
 /** Takes files dropped anywhere on the page. */
 export function takeDrops(opened) {
   const root = document.documentElement;

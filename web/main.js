@@ -195,7 +195,12 @@ function watchStore() {
 const sheet = {
   current: files.currentWork,
   show: (doc) => page.say(files.put(files.opens(doc))),
-  open: async (doc) => page.say(await files.replaceWith(files.opens(doc))),
+  async open(doc) {
+    const reply = await files.replaceWith(files.opens(doc));
+    page.say(reply);
+    return !reply.error;
+  },
+  said: (text) => toast(text),
   kept: (text) => menu.kept(text),
 };
 
@@ -242,6 +247,7 @@ async function boot() {
     return;
   }
   theme.apply();
+  followLetters();
   files.onReplaced(hold);
   await restore();
   restored = true;
@@ -252,5 +258,4 @@ async function boot() {
   goOffline(menu.network);
 }
 
-  followLetters();
 boot();

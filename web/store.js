@@ -39,6 +39,12 @@ export const TAB = [...crypto.getRandomValues(new Uint32Array(2))].map((n) => n.
 /** Where a tab without the pen keeps its work. */
 export const asideOf = (tab) => `aside ${tab}`;
 
+/** Where the work of a tab lies that was let go. */
+export const goneOf = (tab) => `gone ${tab}`;
+
+/** How many of those stay: the oldest make room. */
+const GONE = 5;
+
 let opening = null;
 let store = null; // the open store
 let waiting = null; // a Work that is not written yet
@@ -98,7 +104,7 @@ async function inShelf(access, action, talks = false) {
 }
 
 /**
- * Reads what is kept under key: current, before, unread or some tab's aside.
+ * Reads what is kept under key: current, before, unread, some tab's aside or what was let go.
  * @returns {Promise<?Kept>}
  */
 export async function kept(key) {
@@ -160,9 +166,26 @@ export function forget(key) {
 }
 
 /** The tabs that have put work aside. */
-export async function asides() {
-  const range = IDBKeyRange.bound('aside ', 'aside !');
-  return (await inShelf('readonly', (shelf) => shelf.getAllKeys(range))).map((key) => key.slice('aside '.length));
+export const asides = () => tabsUnder('aside ');
+
+async function tabsUnder(word) {
+  const range = IDBKeyRange.bound(word, `${word.trim()}!`);
+  return (await inShelf('readonly', (shelf) => shelf.getAllKeys(range))).map((key) => key.slice(word.length));
+}
+
+/** Lets the work of a tab go: it is no longer offered, but stays to be brought back. */
+export async function letGo(tab) {
+  await move(asideOf(tab), goneOf(tab));
+  for (const { key } of (await gone()).slice(GONE)) await forget(key);
+}
+
+/**
+ * What was let go, the last change first.
+ * @returns {Promise<{key: string, doc: Kept}[]>}
+ */
+export async function gone() {
+  const all = await Promise.all((await tabsUnder('gone ')).map(async (tab) => ({ key: goneOf(tab), doc: await kept(goneOf(tab)) })));
+  return all.filter((x) => x.doc).sort((a, b) => b.doc.at - a.doc.at);
 }
 
 /** Makes this tab the one that writes. */

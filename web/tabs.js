@@ -22,7 +22,8 @@ const living = new Set(); // tabs that have work aside and are still open
  * @typedef {Object} Sheet
  * @property {() => {name?: string, text?: string, steps?: string, error?: string}} current  what is on the sheet
  * @property {(doc: import('./store.js').Kept) => void} show  puts a document onto it
- * @property {(doc: import('./store.js').Kept) => void} open  the same; what was there is kept as before
+ * @property {(doc: import('./store.js').Kept) => Promise<boolean>} open  the same; what was there is kept as before; whether it worked
+ * @property {(text: string) => void} said  shows a message
  * @property {(text: string) => void} kept  says where the work is
  */
 
@@ -174,15 +175,21 @@ async function offerAside() {
   const key = store.asideOf(tab);
   const doc = await store.kept(key);
   const clock = new Date(doc.at).toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' });
-  const then = (act) => async () => {
-    await act();
+  const open = async () => {
+    if (!await sheet.open(doc)) return; // what cannot be opened is not thrown away
     notice('aside', '');
     await store.forget(key);
     offerAside();
   };
+  const letGo = async () => {
+    notice('aside', '');
+    await store.letGo(tab);
+    sheet.said(`Let go. The changes made in another tab, last at ${clock}, can be opened from the File menu.`);
+    offerAside();
+  };
   notice('aside', `Changes made in another tab, last at ${clock}, were not kept with the rest.`, [
-    { label: 'Open them', act: then(() => sheet.open(doc)) },
-    { label: 'Let them go', act: then(() => {}) },
+    { label: 'Open them', act: open },
+    { label: 'Let them go', act: letGo },
   ]);
 }
 

@@ -22,8 +22,12 @@ export function makeMenu(page) {
   const status = h('p', { class: 'menu-status' });
   const net = h('p', { class: 'menu-status' });
   const before = item('Back to the one before', null);
+  const gone = h('div', { hidden: true });
   const show = (on) => {
-    if (on) renewBefore(before, page, show);
+    if (on) {
+      renewBefore(before, page, show);
+      renewGone(gone, page, show);
+    }
     list.hidden = !on;
     setAttr(top, 'aria-expanded', String(on));
   };
@@ -32,7 +36,7 @@ export function makeMenu(page) {
     show(false);
     page.openForm('unmeasured');
   });
-  fillMenu(list, page, show, before, open);
+  fillMenu(list, page, show, [before, gone], open);
   list.append(themeChoice(), status, net);
   closeOutside(menu, top, show);
   return {
@@ -62,7 +66,7 @@ function fillMenu(list, page, show, before, open) {
   list.append(
     act('New vehicle', () => page.begin()),
     act('Demo: bakery van', async () => page.say(await files.openDemo())),
-    before,
+    ...before,
     h('hr'),
     act('Photos behind the drawing', () => page.openPhotos()),
     act('Vehicle: axles and tyres', () => page.openForm('vehicle')),
@@ -98,6 +102,21 @@ async function renewBefore(el, page, show) {
     show(false);
     page.say(await files.openBefore());
   };
+}
+
+/** Offers what another tab had left and was let go. */
+async function renewGone(el, page, show) {
+  const all = await store.gone().catch(() => []);
+  el.hidden = all.length === 0;
+  el.replaceChildren(...all.map(({ key, doc }) => {
+    const when = new Date(doc.at).toLocaleString([], { weekday: 'short', hour: '2-digit', minute: '2-digit' });
+    const row = item(`Open what was let go: ${(doc.name || 'a vehicle').replace(/\.json$/, '')}, last changed ${when}`, async () => {
+      show(false);
+      page.say(await files.openGone(key));
+    });
+    setAttr(row, 'data-gone', key);
+    return row;
+  }));
 }
 
 function themeChoice() {
