@@ -4,8 +4,12 @@
 // beside it.
 
 import { button, h, setAttr, setText, showText } from '../dom.js';
+import { toast } from './toast.js';
 
 let count = 0;
+
+/** ms after which a tap that closes a form has closed it. */
+const CLOSED = 400;
 
 /** A fresh id, for labels and reasons. */
 export function freshId() {
@@ -96,7 +100,8 @@ function textEntry(id, spec, commit, say) {
     }
     const reply = commit(input.value);
     say(reply.error ?? '');
-    if (!reply.error) {
+    if (reply.error) sayElsewhere(input, reply.error);
+    else {
       state.typed = false;
       state.value = input.value; // until the next frame tells it: a field that is left must not show the old one
     }
@@ -129,6 +134,15 @@ function textEntry(id, spec, commit, say) {
       settle();
     },
   };
+}
+
+/** A tap that leaves the field may also close what it stands in: then why a value was refused is said as a message. */
+function sayElsewhere(input, error) {
+  const name = input.labels[0]?.textContent ?? input.getAttribute('aria-label') ?? '';
+  const typed = input.value;
+  setTimeout(() => {
+    if (!input.checkVisibility()) toast(`${name}: “${typed}” was not taken. ${error}`, true);
+  }, CLOSED);
 }
 
 /**

@@ -62,7 +62,7 @@ function makeSheet(page, opener) {
       count.classList.toggle('is-stale', checked.stale);
       none.hidden = tapes.length > 0;
       keyed(list, tapes, (x) => x.id, (x) => makeRow(page, x.id, p.units), renewRow);
-      for (const li of list.children) setText(li.parts.unit, p.units);
+      for (const li of list.children) li.parts.units(p.units);
     },
   };
 }
@@ -82,15 +82,15 @@ function makeRow(page, id) {
     lost: h('p', { class: 'tape-stale' }),
     check: checkLine('tape-check'),
     stale: checkLine('tape-stale'),
-    unit: h('span', { class: 'unit' }),
   };
   setPicture(p.check.mark, 'tick');
   setPicture(p.stale.mark, 'tight');
   li.parts = p;
   p.see = button({ on: { click: () => page.say(send({ do: Do.tape_show, key: id })) } }, 'Show it');
   p.back = button({ on: { click: () => page.say(send({ do: Do.check, key: id, on: false })) } }, 'Take the check back');
-  const tick = makeTick(page, id, p.unit);
+  const tick = makeTick(page, id);
   p.tick = tick.ask;
+  p.units = tick.units;
   li.append(name, p.length, p.ends, p.lost, p.check.el, p.stale.el,
     h('div', { class: 'row' }, p.see, tick.ask, p.back,
       button({ class: 'warn', on: { click: () => page.say(send({ do: Do.tape_delete, key: id })) } }, 'Delete')),
@@ -104,9 +104,13 @@ function checkLine(cls) {
   return { el: h('p', { class: cls, hidden: true }, mark, text), mark, text };
 }
 
-/** "Tick off": asks what the tape reads, and notes it with the day. */
-function makeTick(page, id, unit) {
-  const read = h('input', { type: 'text', class: 'input', id: freshId(), inputmode: 'decimal', autocomplete: 'off', enterkeyhint: 'done' });
+/**
+ * "Tick off": asks what the tape reads, and notes it with the day, as soon as
+ * the field is left too: a number keypad has no other key to end with.
+ */
+function makeTick(page, id) {
+  const unit = h('span', { class: 'unit' });
+  const read = h('input', { type: 'text', class: 'input', id: freshId(), autocomplete: 'off', enterkeyhint: 'done' });
   const form = h('form', { class: 'tick-form', hidden: true },
     h('label', { for: read.id, text: 'What does the tape read?' }),
     h('div', { class: 'row' }, h('span', { class: 'entry-box' }, read, unit), h('button', { type: 'submit', class: 'primary' }, 'Note it')));
@@ -118,16 +122,34 @@ function makeTick(page, id, unit) {
     setAttr(ask, 'aria-expanded', String(on));
     if (on) read.focus();
   };
-  form.addEventListener('submit', (e) => {
-    e.preventDefault();
+  const note = () => {
     const reply = send({ do: Do.check, key: id, on: true, text: read.value, name: today() });
     page.say(reply, 'Noted with today’s date.');
-    if (reply.error) return;
+    if (reply.error) return false;
     read.value = '';
     show(false);
-    ask.focus();
+    return true;
+  };
+  form.addEventListener('submit', (e) => {
+    e.preventDefault();
+    if (!form.hidden && note()) ask.focus(); // hidden: leaving the field has noted it already
   });
-  return { ask, form };
+  read.addEventListener('blur', (e) => {
+    if (read.value.trim() && !ownRow(e.relatedTarget)) note();
+  });
+  read.addEventListener('keydown', (e) => {
+    if (e.key !== 'Escape' || !read.value) return;
+    e.stopPropagation();
+    read.value = '';
+  });
+  // What is tapped beside it in its own row says by itself what is meant.
+  const ownRow = (el) => Boolean(el && form.parentElement?.contains(el));
+  const units = (value) => {
+    setText(unit, value);
+    // Fractions of an inch need a slash and a space, which a number keypad lacks.
+    setAttr(read, 'inputmode', value === 'in' ? 'text' : 'decimal');
+  };
+  return { ask, form, units };
 }
 
 function renewRow(li, x) {
