@@ -16,7 +16,17 @@ type Measured struct {
 	Face  Face   // of that part
 	To    Face   // of this part
 	MM    float64
+	Moves Moves // what becomes of this part when the reference moves
 }
+
+// Moves says what becomes of a part when what it was measured from moves.
+type Moves string
+
+const (
+	Asks   Moves = ""       // that is asked each time
+	Always Moves = "always" // it goes along
+	Never  Moves = "never"  // it stays
+)
 
 // Datum is a place of the vehicle one measures from.
 type Datum string
@@ -68,7 +78,7 @@ func (p *Part) MeasuredAlong(axis int) *Measured {
 }
 
 func (d *decoder) measured(n *node, at string) (m Measured) {
-	if !d.object(n, at, []string{"axis", "mm"}, []string{"datum", "part", "face", "to"}) {
+	if !d.object(n, at, []string{"axis", "mm"}, []string{"datum", "part", "face", "to", "moves"}) {
 		return m
 	}
 	switch axis := d.text(n, at, "axis", ""); axis {
@@ -87,6 +97,12 @@ func (d *decoder) measured(n *node, at string) (m Measured) {
 		d.fail(at+"/face", "a face of a part only", "a face of a datum")
 	}
 	m.To, m.MM = Face(d.text(n, at, "to", string(Point))), d.num(n, at, "mm", 0)
+	if n.member("moves") != nil {
+		m.Moves = Moves(d.text(n, at, "moves", ""))
+		if m.Moves == Asks {
+			d.fail(at+"/moves", "always or never", "nothing")
+		}
+	}
 	return m
 }
 
@@ -97,7 +113,11 @@ func measuredRow(m Measured) string {
 	} else {
 		pairs = append(pairs, "part", text(m.Part), "face", text(string(m.Face)))
 	}
-	return row(append(pairs, "to", text(string(m.To)), "mm", number(m.MM))...)
+	pairs = append(pairs, "to", text(string(m.To)), "mm", number(m.MM))
+	if m.Moves != Asks {
+		pairs = append(pairs, "moves", text(string(m.Moves)))
+	}
+	return row(pairs...)
 }
 
 func measuredSchema() obj {
@@ -106,8 +126,9 @@ func measuredSchema() obj {
 		"axis":  obj{"enum": axisNames},
 		"datum": obj{"enum": []Datum{FromFrontAxle, FromRearAxle, FromCentre, FromFrame, FromGround}, "description": "A place of the vehicle."},
 		"part":  idSchema(), "face": faces("Of that part: its reference point, or where it begins or ends along the axis."),
-		"to": faces("Of this part."),
-		"mm": numSchema(-2*farMM, 2*farMM, "From there to this part, along the axis; from the ground, square to it."),
+		"to":    faces("Of this part."),
+		"mm":    numSchema(-2*farMM, 2*farMM, "From there to this part, along the axis; from the ground, square to it."),
+		"moves": obj{"enum": []Moves{Always, Never}, "description": "When the reference moves: this part always goes along, or never does. Without it, that is asked each time."},
 	}, "axis", "mm")
 	var byAxis []obj
 	for axis, name := range axisNames {
@@ -165,6 +186,9 @@ func (c *checker) reference(at string, p *Part, m *Measured) {
 	}
 	c.face(at+"/to", m.To)
 	c.num(at+"/mm", m.MM, -2*farMM, 2*farMM)
+	if m.Moves != Asks && m.Moves != Always && m.Moves != Never {
+		c.fail(at+"/moves", "always or never", quote(string(m.Moves)))
+	}
 }
 
 func (c *checker) face(at string, f Face) {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"strings"
 )
 
 // measuredExcept are a part's references along the other axes.
@@ -126,6 +127,26 @@ func MeasureFrom(doc *Document, part string, m Measured, boxes Boxes) (*Document
 	return c.checkedAs("measured " + p.Name + " from " + doc.fromWords(&m))
 }
 
+// SetMoves says what becomes of a part when what it was measured from along an
+// axis moves.
+func SetMoves(doc *Document, part string, axis int, moves Moves) (*Document, string, error) {
+	i, err := doc.partAt(part)
+	if err != nil {
+		return nil, "", err
+	}
+	m := doc.Parts[i].MeasuredAlong(axis)
+	if m == nil {
+		return nil, "", fmt.Errorf("%s is not measured from anything along this axis", doc.Parts[i].Name)
+	}
+	c := *doc
+	c.Parts = append([]Part(nil), doc.Parts...)
+	p := &c.Parts[i]
+	p.MeasuredFrom = append([]Measured(nil), p.MeasuredFrom...)
+	p.MeasuredAlong(axis).Moves = moves
+	words := map[Moves]string{Asks: "asked each time whether " + p.Name + " goes along with %s", Always: "let " + p.Name + " go along with %s", Never: "left " + p.Name + " in its place when %s moves"}[moves]
+	return c.checkedAs(strings.Replace(words, "%s", doc.fromWords(m), 1))
+}
+
 // ForgetFrom forgets what a part was measured from along an axis.
 func ForgetFrom(doc *Document, part string, axis int) (*Document, string, error) {
 	i, err := doc.partAt(part)
@@ -177,7 +198,7 @@ func MeasuredWay(doc *Document, part string, axis int, mm float64, boxes Boxes) 
 // sameReference says whether two references name the same places.
 func sameReference(a, b *Measured) bool {
 	c := *b
-	c.MM = a.MM
+	c.MM, c.Moves = a.MM, a.Moves
 	return *a == c
 }
 

@@ -7,7 +7,7 @@ import (
 
 // What an edit leaves behind of measurements is put right by [Settle]: the
 // part that was measured either follows, and its number stays, or stays, and
-// its number is read anew. A number in a document is never one that was.
+// its number is read anew. Which of the two its [Moves] says. A number in a document is never one that was.
 
 // readTol is how far a reading may be off before it counts as another (mm):
 // positions are kept to a millionth.
@@ -15,16 +15,16 @@ const readTol = 2e-6
 
 // settling is one edit being put right.
 type settling struct {
-	ruler        // over the edited document
-	old   ruler  // over the one before
-	was   []int  // by part: its index before, −1 for a new one
-	hands []bool // by part: the edit itself placed or shaped it
+	ruler           // over the edited document
+	old   ruler     // over the one before
+	was   []int     // by part: its index before, −1 for a new one
+	hands [][3]bool // by part and axis: the edit itself placed or shaped it there
 }
 
 func newSettling(before, after *Document, boxes Boxes) *settling {
 	n := len(after.Parts)
 	s := &settling{ruler: ruler{doc: after, boxes: boxes, shift: make([]Vec, n)}, old: ruler{doc: before, boxes: boxes},
-		was: make([]int, n), hands: make([]bool, n)}
+		was: make([]int, n), hands: make([][3]bool, n)}
 	index := make(map[string]int, len(before.Parts))
 	for i := range before.Parts {
 		index[before.Parts[i].ID] = i
@@ -33,19 +33,37 @@ func newSettling(before, after *Document, boxes Boxes) *settling {
 		p := &after.Parts[i]
 		k, ok := index[p.ID]
 		if !ok {
-			s.was[i], s.hands[i] = -1, true
+			s.was[i], s.hands[i] = -1, [3]bool{true, true, true}
 			continue
 		}
 		q := &before.Parts[k]
-		s.was[i], s.hands[i] = k, !samePlace(p, q) || !sameShape(p, q)
+		s.was[i], s.hands[i] = k, placedBy(p, q)
 	}
 	return s
+}
+
+// placedBy says along which axes an edit has placed a part: where it has moved
+// it, and along all when it has turned, reshaped or otherwise put it elsewhere.
+func placedBy(p, q *Part) (hands [3]bool) {
+	moved := *q
+	moved.AtMM = p.AtMM
+	whole := !samePlace(p, &moved) || !sameShape(p, q)
+	for axis := range hands {
+		hands[axis] = whole || p.AtMM[axis] != q.AtMM[axis]
+	}
+	return hands
+}
+
+// placed says whether the edit itself put part i where a reference reads now.
+// How far the ground is depends on the station too.
+func (s *settling) placed(i int, m *Measured) bool {
+	return s.hands[i][m.Axis] || m.Datum == FromGround && s.hands[i][0]
 }
 
 // wanted is what a reference of part i read before the edit; ok is false for
 // a new reference and for a part the edit itself placed.
 func (s *settling) wanted(i int, m *Measured) (mm float64, ok bool) {
-	if s.hands[i] {
+	if s.placed(i, m) {
 		return 0, false
 	}
 	old := s.old.doc.Parts[s.was[i]].MeasuredAlong(m.Axis)
@@ -82,12 +100,13 @@ func (s *settling) held(i int) bool {
 
 // Following is who would follow an edit.
 type Following struct {
-	Parts  []string // ids of parts that were measured from something that moved
-	Locked []string // those of them that stay, being locked or grouped with what is
+	Parts  []string // ids of parts that were measured from something that moved, and that is asked for
+	Locked []string // ids of parts that would follow, or be asked for, and stay, being locked or grouped with what is
 	From   []string // what they were measured from: names of parts, words of datums
 }
 
-// Followers finds the parts whose reference has moved in an edit.
+// Followers finds the parts whose reference has moved in an edit and of which
+// nothing is decided beforehand.
 func Followers(before, after *Document, boxes Boxes) (f Following) {
 	if !anyMeasured(after) {
 		return f
@@ -97,7 +116,7 @@ func Followers(before, after *Document, boxes Boxes) (f Following) {
 		p := &after.Parts[i]
 		for k := range p.MeasuredFrom {
 			m := &p.MeasuredFrom[k]
-			if s.off(i, m) == 0 {
+			if m.Moves == Never || s.off(i, m) == 0 {
 				continue
 			}
 			list := &f.Parts
@@ -124,18 +143,18 @@ func anyMeasured(doc *Document) bool {
 	return false
 }
 
-// Settle puts measurements right after an edit from before to after. With
-// follow, a part moves along with what it was measured from, its group with it
-// and what was measured from it in turn, so that the numbers stay; parts that
-// the edit itself placed, and locked ones, do not. Every other number is read
-// off anew.
-func Settle(before, after *Document, boxes Boxes, follow bool) (*Document, error) {
+// Settle puts measurements right after an edit from before to after. A part that
+// always goes along, and with yes one that is asked for, moves along with what it
+// was measured from, its group with it and what was measured from it in turn, so
+// that the numbers stay; parts that the edit itself placed, and locked ones, do
+// not. Every other number is read off anew.
+func Settle(before, after *Document, boxes Boxes, yes bool) (*Document, error) {
 	if !anyMeasured(after) {
 		return after, nil
 	}
 	s := newSettling(before, after, boxes)
-	if follow {
-		if err := s.follow(); err != nil {
+	if yes || anyAlways(after) {
+		if err := s.follow(yes); err != nil {
 			return nil, err
 		}
 		var list []placing
@@ -153,9 +172,34 @@ func Settle(before, after *Document, boxes Boxes, follow bool) (*Document, error
 	return s.readAnew(), nil
 }
 
+// Elsewhere lists the parts that stand elsewhere in settled than in the document
+// it was settled from: what went along.
+func Elsewhere(after, settled *Document) (ids []string) {
+	if after == settled {
+		return nil
+	}
+	for i := range settled.Parts {
+		if settled.Parts[i].AtMM != after.Parts[i].AtMM {
+			ids = append(ids, settled.Parts[i].ID)
+		}
+	}
+	return ids
+}
+
+func anyAlways(doc *Document) bool {
+	for i := range doc.Parts {
+		for _, m := range doc.Parts[i].MeasuredFrom {
+			if m.Moves == Always {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // follow finds how far every part has to go. A part that has moved may carry
 // others with it, so it goes around until nothing moves any more.
-func (s *settling) follow() error {
+func (s *settling) follow(yes bool) error {
 	// A chain of n parts settles in n rounds at the latest, and once more where
 	// the ground falls away under what has moved along the vehicle.
 	for range 2*len(s.doc.Parts) + 2 {
@@ -163,6 +207,9 @@ func (s *settling) follow() error {
 		for i := range s.doc.Parts {
 			for k := range s.doc.Parts[i].MeasuredFrom {
 				m := &s.doc.Parts[i].MeasuredFrom[k]
+				if goes := m.Moves == Always || yes && m.Moves == Asks; !goes {
+					continue
+				}
 				if by := s.off(i, m); by != 0 && !s.held(i) {
 					s.take(i, m.Axis, by)
 					moved = true
@@ -186,7 +233,7 @@ func (s *settling) take(i, axis int, by float64) {
 	}
 	for _, id := range g.Parts {
 		k, err := s.doc.partAt(id)
-		if err == nil && k != i && !s.hands[k] && s.doc.Parts[k].MeasuredAlong(axis) == nil {
+		if err == nil && k != i && !s.hands[k][axis] && s.doc.Parts[k].MeasuredAlong(axis) == nil {
 			s.shift[k][axis] += by
 		}
 	}

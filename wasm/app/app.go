@@ -267,7 +267,7 @@ func (a *App) show(doc *scene.Document) error {
 
 // commit makes a document the current one; label says what was done.
 func (a *App) commit(doc *scene.Document, label string) error {
-	doc, q, err := a.settleMeasures(doc)
+	doc, with, q, err := a.settleMeasures(doc)
 	if err != nil {
 		return err
 	}
@@ -281,7 +281,7 @@ func (a *App) commit(doc *scene.Document, label string) error {
 	if a.arr.question = q; q != nil {
 		word = q.word
 	}
-	a.hist.DoWithin(word, doc, label)
+	a.hist.DoWithin(word, doc, label+with)
 	a.fitStrip()
 	a.save()
 	return nil

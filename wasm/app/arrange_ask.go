@@ -55,26 +55,29 @@ func (a *App) boxes(doc *scene.Document, part string) (lo, hi scene.Vec, ok bool
 	return m.Extent(part)
 }
 
-// settleMeasures puts the measurements of an edited document right and asks whether
-// what was measured from something that moved is to follow.
-func (a *App) settleMeasures(doc *scene.Document) (*scene.Document, *question, error) {
+// settleMeasures puts the measurements of an edited document right, takes along
+// what always follows, which with says, and asks whether what else was measured
+// from something that moved is to follow.
+func (a *App) settleMeasures(doc *scene.Document) (settled *scene.Document, with string, q *question, err error) {
 	before := a.hist.Doc()
 	if q := a.arr.question; q != nil && q.after == before {
 		before = q.before // still open: it is about all that has moved since
 	}
-	settled, err := scene.Settle(a.hist.Doc(), doc, a.boxes, false)
-	if err != nil {
-		return nil, nil, err
+	if settled, err = scene.Settle(a.hist.Doc(), doc, a.boxes, false); err != nil {
+		return nil, "", nil, err
+	}
+	if ids := scene.Elsewhere(doc, settled); len(ids) > 0 {
+		with = ", and " + partsWords(a, ids) + " with it"
 	}
 	who := scene.Followers(before, settled, a.boxes)
 	if len(who.Parts) == 0 {
 		if len(who.Locked) > 0 {
 			a.say(lockedWords(a, who.Locked))
 		}
-		return settled, nil, nil
+		return settled, with, nil, nil
 	}
 	a.arr.asked++
-	return settled, &question{before: before, after: settled, who: who, word: fmt.Sprintf("follow %d", a.arr.asked)}, nil
+	return settled, with, &question{before: before, after: settled, who: who, word: fmt.Sprintf("follow %d", a.arr.asked)}, nil
 }
 
 // lockedWords say that parts do not follow.

@@ -100,6 +100,7 @@ func anyCommand(t *rapid.T, a *App) Command {
 		{Do: "group"}, {Do: "ungroup", Key: "air-tank-and-more"}, {Do: "alone", On: true}, {Do: "follow", On: true}, {Do: "follow"},
 		{Do: "edit", Target: "part:" + tank, Field: "measured/" + axis + "/from", Text: "part:" + part},
 		{Do: "edit", Target: "part:" + part, Field: "measured/z/from", Text: "ground"}, {Do: "edit", Target: "part:" + tank, Field: "measured/" + axis, Text: "100"},
+		{Do: "edit", Target: "part:" + tank, Field: "measured/" + axis + "/moves", Text: "always"}, {Do: "letters", Text: "1.6"},
 		{Do: "undo"}, {Do: "redo"}, {Do: "save"}, {Do: "fit"}, {Do: "place", Kind: "battery"},
 		{Do: "select", Part: part}, {Do: "select"}, {Do: "delete", Part: part}, {Do: "duplicate", Part: part},
 		{Do: "mirror", Part: part}, {Do: "finding", Key: key}, {Do: "named", Key: scene.AiredOut},

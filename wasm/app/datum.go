@@ -67,7 +67,7 @@ func (a *App) measuredFields(p *scene.Part) []FormField {
 	for axis, key := range axisKeys {
 		m := p.MeasuredAlong(axis)
 		from := FormField{Field: measuredPrefix + key + "/from", Group: measuredGroup, Label: wayWords[axis], Type: "choice",
-			Help:    "What the tape starts at. When that is moved later, you are asked whether this part goes along.",
+			Help:    "What the tape starts at. When that is moved later, you are asked whether this part goes along, unless you decide it here.",
 			Choices: a.fromChoices(p, axis)}
 		if m != nil {
 			if from.Value = string(m.Datum); m.Datum == "" {
@@ -81,7 +81,7 @@ func (a *App) measuredFields(p *scene.Part) []FormField {
 		if m.Datum == "" {
 			list = append(list, faceField(axis, "/face", "From its", "Where on "+lower(a.name(m.Part))+" the tape starts.", m.Face))
 		}
-		list = append(list, faceField(axis, "/to", "To this part’s", "Where on this part the tape ends.", m.To))
+		list = append(list, faceField(axis, "/to", "To this part’s", "Where on this part the tape ends.", m.To), movesField(axis, m))
 	}
 	return list
 }
@@ -104,6 +104,20 @@ func faceField(axis int, step, label, help string, f scene.Face) FormField {
 	out := FormField{Field: measuredPrefix + axisKeys[axis] + step, Group: measuredGroup, Label: label, Help: help, Type: "choice", Value: string(f)}
 	for _, face := range scene.Faces {
 		out.Choices = append(out.Choices, FormChoice{string(face), upper(faceWords[axis][face])})
+	}
+	return out
+}
+
+// asks stands for [scene.Asks] among the choices.
+const asks = "ask"
+
+// movesField chooses what becomes of a part when what it was measured from moves.
+func movesField(axis int, m *scene.Measured) FormField {
+	out := FormField{Field: measuredPrefix + axisKeys[axis] + "/moves", Group: measuredGroup, Label: "When that moves", Type: "choice", Value: asks,
+		Help:    "Whether this part goes along when what it was measured from is moved. A locked part never does.",
+		Choices: []FormChoice{{asks, "Ask each time"}, {string(scene.Always), "This part goes along"}, {string(scene.Never), "This part stays"}}}
+	if m.Moves != scene.Asks {
+		out.Value = string(m.Moves)
 	}
 	return out
 }
@@ -140,6 +154,11 @@ func (a *App) setMeasured(target, field, text string) (*scene.Document, string, 
 		m.Face = scene.Face(text)
 	case "to":
 		m.To = scene.Face(text)
+	case "moves":
+		if text == asks {
+			text = string(scene.Asks)
+		}
+		return scene.SetMoves(a.doc, id, axis, scene.Moves(text))
 	default:
 		return nil, "", fmt.Errorf("there is no field called %q", field)
 	}

@@ -119,6 +119,43 @@ func TestTheRailMovesAndAsks(t *testing.T) {
 	require.Equal(t, "Air tank is locked and stays. What it measures is read anew.", p.Message)
 }
 
+// Decided beforehand, nothing is asked: the tank goes along in the rail's own
+// step, or stays; by hand it is moved all the same.
+func TestTheRailMovesAndTheTankAlwaysFollows(t *testing.T) {
+	a, _ := yard(t)
+	rail, target := railOf(t, a), "part:"+tank
+	send(t, a, Command{Do: "select", Part: tank})
+	r := try(t, a, Command{Do: "edit", Target: target, Field: "measured/y/moves", Text: "always"})
+	require.Equal(t, "Choose first what it is measured from.", r.Error)
+	send(t, a, Command{Do: "edit", Target: target, Field: "measured/y/from", Text: "part:" + rail})
+	require.Equal(t, "ask", formField(t, a, "measured/y/moves").Value)
+	send(t, a, Command{Do: "edit", Target: target, Field: "measured/y/moves", Text: "always"})
+	require.Equal(t, "always", formField(t, a, "measured/y/moves").Value)
+	assert.Equal(t, "let Air tank go along with Left frame rail", a.hist.UndoLabel())
+	before, was := string(scene.Encode(a.doc)), atMM(t, a, tank)
+
+	send(t, a, Command{Do: "select", Part: rail})
+	send(t, a, Command{Do: "nudge", Key: "y", MM: -10})
+	assert.Nil(t, a.panels().Ask)
+	assert.Equal(t, was[1]-10, atMM(t, a, tank)[1])
+	assert.Equal(t, 120.0, partNow(t, a, tank).MeasuredFrom[0].MM)
+	assert.Contains(t, a.hist.UndoLabel(), ", and air tank with it")
+	send(t, a, Command{Do: "undo"})
+	require.Equal(t, before, string(scene.Encode(a.doc)), "one step took both along")
+
+	send(t, a, Command{Do: "select", Part: tank})
+	send(t, a, Command{Do: "nudge", Key: "y", MM: 5})
+	assert.Equal(t, 125.0, partNow(t, a, tank).MeasuredFrom[0].MM)
+	send(t, a, Command{Do: "edit", Target: target, Field: "measured/y/to", Text: "point"})
+	require.Equal(t, "always", formField(t, a, "measured/y/moves").Value, "another face is the same reference")
+	send(t, a, Command{Do: "edit", Target: target, Field: "measured/y/moves", Text: "never"})
+	was = atMM(t, a, tank)
+	send(t, a, Command{Do: "select", Part: rail})
+	send(t, a, Command{Do: "nudge", Key: "y", MM: -10})
+	assert.Nil(t, a.panels().Ask)
+	assert.Equal(t, was, atMM(t, a, tank))
+}
+
 // What a file says of a distance gives way to where the parts stand.
 func TestAnOldNumberIsNotShown(t *testing.T) {
 	a, _ := yard(t)
