@@ -86,6 +86,7 @@ export const Views = Object.freeze([
 /**
  * @typedef {Object} Reply
  * @property {string} [error]  one plain sentence; nothing was changed then
+ * @property {string} [field]  of a photo: the entry that error is about, "at/0", "known/1/up"
  * @property {string} [text]
  * @property {string} [name]
  */

@@ -2,6 +2,7 @@ package app
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -42,6 +43,9 @@ func (a *App) do(c Command) Reply {
 	}
 	if err := do(a, &c, &r); err != nil {
 		r.Error = sentence(err.Error())
+		if at := new(entryError); errors.As(err, &at) {
+			r.Field = at.field
+		}
 		return r
 	}
 	a.touch()

@@ -39,35 +39,56 @@ func (a *App) photoDraft(p *scene.Photo) *PhotoDraft {
 	return d
 }
 
+// entryError is what is wrong with one entry of a draft.
+type entryError struct {
+	field string
+	error
+}
+
+func (e *entryError) Unwrap() error { return e.error }
+
 // draftReader reads what was typed and keeps the first fault.
 type draftReader struct {
 	show scene.Units
 	err  error
 }
 
-// length reads a length as typed; what names it, for the sentence.
-func (r *draftReader) length(text, what string) float64 {
+// length reads a length as typed; field is its entry, what names it for the
+// sentence.
+func (r *draftReader) length(text, field, what string) float64 {
 	if r.err != nil {
 		return 0
 	}
 	if strings.TrimSpace(text) == "" {
-		r.err = errors.New("type " + what)
+		r.err = &entryError{field, errors.New("type " + what)}
 		return 0
 	}
 	mm, err := scene.ParseLength(text, r.show)
 	if err != nil {
-		r.err = fmt.Errorf("%s: %w", upper(what), err)
+		r.err = &entryError{field, fmt.Errorf("%s: %w", upper(what), err)}
 	}
 	return mm
 }
 
 // above is a length that must be above 0.
-func (r *draftReader) above(text, what string) float64 {
-	mm := r.length(text, what)
+func (r *draftReader) above(text, field, what string) float64 {
+	mm := r.length(text, field, what)
 	if r.err == nil && !(mm > 0) {
-		r.err = fmt.Errorf("%s must be above 0", upper(what))
+		r.err = &entryError{field, fmt.Errorf("%s must be above 0", upper(what))}
 	}
 	return mm
+}
+
+// angle reads degrees; nothing typed is none.
+func (r *draftReader) angle(text, field, what string) float64 {
+	if r.err != nil || strings.TrimSpace(text) == "" {
+		return 0
+	}
+	deg, err := scene.ParseAngle(text)
+	if err != nil {
+		r.err = &entryError{field, fmt.Errorf("%s: %w", upper(what), err)}
+	}
+	return deg
 }
 
 // draftPhoto reads what the page sends as a photo.
@@ -84,15 +105,13 @@ func (a *App) draftPhoto(text string) (*scene.Photo, error) {
 	r := &draftReader{show: a.doc.Show}
 	d.truth(p, r)
 	if p.View == scene.PhotoSection {
-		p.StationMM = r.length(d.Station, "the station it is of")
+		p.StationMM = r.length(d.Station, "station", "the station it is of")
 	}
 	axes := photoAxes(p.View)
 	for k := range 2 {
-		p.AtMM[k] = r.length(d.At[k], "where its point lies, "+lower(axes[k]))
+		p.AtMM[k] = r.length(d.At[k], "at/"+strconv.Itoa(k), "where its point lies, "+lower(axes[k]))
 	}
-	if r.err == nil && strings.TrimSpace(d.Turn) != "" {
-		p.TurnDeg, r.err = scene.ParseAngle(d.Turn)
-	}
+	p.TurnDeg = r.angle(d.Turn, "turn", "how far it is turned")
 	if old := a.doc.PhotoNamed(p.ID); old != nil {
 		a.keepUntyped(p, old)
 	}
@@ -155,20 +174,20 @@ func (d *PhotoDraft) truth(p *scene.Photo, r *draftReader) {
 	p.AtPX = inside(p.AtPX)
 	if want == 2 {
 		p.Ends = [2]scene.Spot{inside(d.Points[0]), inside(d.Points[1])}
-		p.LengthMM = r.above(d.Length, "the length between the two ends")
+		p.LengthMM = r.above(d.Length, "length", "the length between the two ends")
 	} else {
 		for k := range p.Corners {
 			p.Corners[k] = inside(d.Points[k])
 		}
-		p.WideMM, p.HighMM = r.above(d.Wide, "the rectangle's width"), r.above(d.High, "the rectangle's height")
+		p.WideMM, p.HighMM = r.above(d.Wide, "wide", "the rectangle's width"), r.above(d.High, "high", "the rectangle's height")
 		for i, k := range d.Known {
-			name := "further point " + strconv.Itoa(i+1)
+			name, field := "further point "+strconv.Itoa(i+1), "known/"+strconv.Itoa(i)
 			p.Known = append(p.Known, scene.PhotoPoint{PX: inside(k.PX),
-				MM: scene.Spot{r.length(k.Right, "how far right "+name+" lies"), r.length(k.Up, "how far up "+name+" lies")}})
+				MM: scene.Spot{r.length(k.Right, field+"/right", "how far right "+name+" lies"), r.length(k.Up, field+"/up", "how far up "+name+" lies")}})
 		}
 	}
 	for i, k := range d.Checks {
 		p.Checks = append(p.Checks, scene.PhotoCheck{From: inside(k.From), To: inside(k.To),
-			LengthMM: r.above(k.Length, "known length "+strconv.Itoa(i+1))})
+			LengthMM: r.above(k.Length, "checks/"+strconv.Itoa(i), "known length "+strconv.Itoa(i+1))})
 	}
 }

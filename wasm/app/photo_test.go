@@ -333,6 +333,37 @@ func TestBadPhotosAreRefused(t *testing.T) {
 	}
 }
 
+// A fault of an entry names it, so that it can be said where it was typed.
+func TestFaultOfAPhotoNamesItsEntry(t *testing.T) {
+	a, _ := yard(t)
+	for name, c := range map[string]struct {
+		spoil func(*PhotoDraft)
+		field string
+		says  string
+	}{
+		"width":  {func(d *PhotoDraft) { d.Wide = "" }, "wide", "Type the rectangle's width."},
+		"height": {func(d *PhotoDraft) { d.High = "-3" }, "high", "The rectangle's height must be above 0."},
+		"place":  {func(d *PhotoDraft) { d.At[1] = "19 in in" }, "at/1", "Where its point lies, above the frame: type a length"},
+		"turn":   {func(d *PhotoDraft) { d.Turn = "level" }, "turn", "How far it is turned: type degrees such as 12.5."},
+		"station": {func(d *PhotoDraft) { d.View, d.Station = "section", "rear" }, "station",
+			"The station it is of: type a length"},
+		"further point": {func(d *PhotoDraft) { d.Known = []PhotoDraftPoint{{PX: [2]float64{30, 30}, Right: "4", Up: "up"}} }, "known/0/up",
+			"How far up further point 1 lies: "},
+		"known length": {func(d *PhotoDraft) {
+			d.Checks = []PhotoDraftCheck{{From: [2]float64{20, 20}, To: [2]float64{40, 20}, Length: "long"}}
+		}, "checks/0", "Known length 1: "},
+		"the picture's points": {func(d *PhotoDraft) { d.Points = nil }, "", "Name all 4 points"},
+	} {
+		d := taken(t, a)
+		c.spoil(&d)
+		for _, do := range []string{"photo_try", "photo_put"} {
+			r := try(t, a, Command{Do: do, Text: draftText(t, d)})
+			assert.Equal(t, c.field, r.Field, name)
+			assert.Contains(t, r.Error, c.says, name)
+		}
+	}
+}
+
 // A photo comes back for changing as it was put in, in the unit shown.
 func TestPhotoIsChanged(t *testing.T) {
 	a, _ := photographed(t)

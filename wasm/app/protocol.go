@@ -107,6 +107,7 @@ type Command struct {
 // Reply answers a command. Error is one plain sentence; nothing was changed then.
 type Reply struct {
 	Error string `json:"error,omitempty"`
+	Field string `json:"field,omitempty"` // of a photo: the entry that Error is about, "at/0", "known/1/up"
 	Text  string `json:"text,omitempty"`
 	Name  string `json:"name,omitempty"`
 }

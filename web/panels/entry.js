@@ -149,7 +149,7 @@ function sayElsewhere(input, error) {
  * What is typed into a number's field takes the place of what stands there:
  * the tap that comes into it marks all of it. A second tap sets the caret.
  */
-function takeWhole(input) {
+export function takeWhole(input) {
   let fresh = false;
   input.addEventListener('pointerdown', () => { fresh = document.activeElement !== input; });
   input.addEventListener('focus', () => input.select());

@@ -3,7 +3,7 @@
 
 import { Do, Views, send } from '../protocol.js';
 import { button, h, keyed, picture, setAttr, setText, showText } from '../dom.js';
-import { freshId } from './entry.js';
+import { freshId, takeWhole } from './entry.js';
 import { makePick } from './photo-pick.js';
 
 const CORNERS = ['Lower left corner', 'Lower right corner', 'Upper right corner', 'Upper left corner'];
@@ -16,7 +16,7 @@ const PAUSE = 120; // ms without a change before the photo is judged
  * @param {(id: string) => void} done  called with the photo's id once it is put in
  */
 export function makePhotoEdit(page, done) {
-  const s = { draft: null, marks: [], now: 0, places: {}, timer: 0, ownAt: false };
+  const s = { draft: null, marks: [], now: 0, places: {}, timer: 0, ownAt: false, lines: new Map() };
   const el = {};
   const pick = makePick({
     moved: (settled) => { collect(s, settled); renew(s, el, pick); },
@@ -27,14 +27,14 @@ export function makePhotoEdit(page, done) {
     renew: () => renew(s, el, pick),
     choose: (i) => { s.now = i; renew(s, el, pick); },
     units: () => s.units,
+    judge: () => judge(s, el),
     views: ['section', 'side', 'plan'], // a photo stands behind one of these
   };
   const put = () => {
     const lacking = missing(s);
     const reply = lacking ? { error: lacking } : send({ do: Do.photo_put, text: JSON.stringify(forSketcher(s)) });
     if (reply.error) {
-      showText(el.error, reply.error);
-      el.error.scrollIntoView({ block: 'center' });
+      refuse(s, el, reply);
       return;
     }
     el.dialog.close();
@@ -134,18 +134,34 @@ function chip(label, indexOf, act) {
   return b;
 }
 
-/** A labelled line to type into; unit gives the unit behind the label, for a name there is none. */
+/**
+ * A labelled line to type into; unit gives the unit behind the label, for a
+ * name there is none. What is wrong with it is said below it, once it is left.
+ */
 function line(label, set, act, unit = () => act.units()) {
   const id = freshId();
-  const input = h('input', { id, class: 'input', type: 'text', autocomplete: 'off', enterkeyhint: 'done', on: { input: () => { set(input.value); act.changed(); } } });
+  const input = h('input', {
+    id, class: 'input', type: 'text', autocomplete: 'off', enterkeyhint: 'done',
+    on: { input: () => { set(input.value); act.changed(); }, blur: () => act.judge() },
+  });
+  if (unit !== none) takeWhole(input);
+  const error = h('p', { class: 'field-error', id: `${id}-error`, role: 'status', hidden: true });
   const name = h('span', { text: label });
   const mark = h('span', { class: 'photo-unit' });
   const renew = (value) => {
     setText(mark, unit() ? `, ${unit()}` : '');
     input.value = value ?? '';
   };
-  return { el: h('div', { class: 'photo-line' }, h('label', { for: id }, name, mark), input), name, renew };
+  const say = (text) => {
+    showText(error, text);
+    setAttr(input, 'aria-invalid', text ? 'true' : null);
+    setAttr(input, 'aria-describedby', text ? error.id : null);
+  };
+  return { el: h('div', { class: 'photo-line' }, h('label', { for: id }, name, mark), input, error), input, name, renew, say };
 }
+
+/** The unit of what is no number. */
+const none = () => '';
 
 function choice(label, list, choose) {
   return h('div', { class: 'choice', role: 'group', 'aria-label': label },
@@ -220,7 +236,7 @@ function moreGroup(s, el) {
   const { act } = s;
   el.checks = h('div', { class: 'photo-list' });
   el.known = h('div', { class: 'photo-list' });
-  el.name = line('Name', (v) => { s.draft.name = v; }, act, () => '');
+  el.name = line('Name', (v) => { s.draft.name = v; }, act, none);
   el.addKnown = button({ class: 'photo-add', on: { click: () => add(s, el, s.draft.known, { px: null, right: '', up: '' }) } }, 'Add a known point');
   return h('section', { class: 'photo-group' }, h('h3', { text: 'Check it' }),
     h('p', { class: 'photo-help', text: 'A length you measured, in the same plane: what the photo makes of it says how true it is.' }),
@@ -256,6 +272,8 @@ function fill(s, el) {
   const values = [[el.wide, d.wide], [el.high, d.high], [el.long, d.length], [el.station, d.station],
     [el.first, d.at[0]], [el.second, d.at[1]], [el.turn, d.turn], [el.name, d.name]];
   for (const [f, v] of values) f.renew(v);
+  s.lines = new Map([['wide', el.wide], ['high', el.high], ['length', el.long], ['station', el.station],
+    ['at/0', el.first], ['at/1', el.second], ['turn', el.turn]]);
   el.mirrored.checked = d.mirrored;
   el.points.replaceChildren(...(rect ? CORNERS : ENDS).map((name, i) => chip(`${i + 1} ${name}`, () => i, s.act)));
   fillLists(s, el);
@@ -268,6 +286,7 @@ function fillLists(s, el) {
     const at = (n) => d.points.length + d.known.length + 2 * i + n;
     const length = line(`Known length ${i + 1}`, (v) => { k.length = v; }, act);
     length.renew(k.length);
+    s.lines.set(`checks/${i}`, length);
     return h('div', { class: 'photo-item' }, h('div', { class: 'photo-chips' }, chip(`L${i + 1} one end`, () => at(0), act), chip('other end', () => at(1), act)),
       length.el, h('p', { class: 'photo-said', role: 'status' }), drop(d.checks, i));
   }));
@@ -276,6 +295,7 @@ function fillLists(s, el) {
     const up = line('Up from it', (v) => { k.up = v; }, act);
     right.renew(k.right);
     up.renew(k.up);
+    s.lines.set(`known/${i}/right`, right).set(`known/${i}/up`, up);
     return h('div', { class: 'photo-item' }, h('div', { class: 'photo-chips' }, chip(`P${i + 1} further point`, () => d.points.length + i, act)),
       h('div', { class: 'photo-pair' }, right.el, up.el), drop(d.known, i));
   }));
@@ -295,6 +315,34 @@ function missing(s) {
   return m ? `Tap the picture: ${m.name.toLowerCase()}.` : '';
 }
 
+/**
+ * Says what hinders: at its entry when it cannot be read, and otherwise, also
+ * while it is being typed, as what is to be done next.
+ */
+function tell(s, el, reply) {
+  const at = s.lines.get(reply.field);
+  const typing = !at?.input.value.trim() || document.activeElement === at.input;
+  for (const f of s.lines.values()) f.say(f === at && !typing ? reply.error : '');
+  showText(el.error, at && !typing ? '' : reply.error ?? '');
+  el.error.classList.remove('is-refused');
+}
+
+/** Says why it is not put in, where that can be mended. */
+function refuse(s, el, reply) {
+  clearTimeout(s.timer);
+  tell(s, el, reply);
+  const at = s.lines.get(reply.field);
+  if (at) {
+    at.input.focus();
+    at.say(reply.error);
+    showText(el.error, '');
+    at.el.scrollIntoView({ block: 'center' });
+    return;
+  }
+  el.error.classList.add('is-refused');
+  el.error.scrollIntoView({ block: 'center' });
+}
+
 function judgeSoon(s, el) {
   clearTimeout(s.timer);
   s.timer = setTimeout(() => judge(s, el), PAUSE);
@@ -306,7 +354,7 @@ function judge(s, el) {
   const lacking = missing(s);
   const reply = lacking ? { error: lacking } : send({ do: Do.photo_try, text: JSON.stringify(forSketcher(s)) });
   const report = reply.text ? JSON.parse(reply.text) : { lines: [], warnings: [], checks: [] };
-  showText(el.error, reply.error ?? '');
+  tell(s, el, reply);
   s.lean = report.lean_deg;
   const row = (text, i) => ({ key: String(i), text });
   for (const [list, items] of [[el.warnings, report.warnings], [el.lines, report.lines]]) {
