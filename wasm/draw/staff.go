@@ -47,14 +47,51 @@ func (s *StaffSheet) Compose(l *List) {
 		labels.Reserve(r)
 	}
 	s.graduate(l)
-	for _, n := range s.Named {
-		s.rung(l, labels, n)
-	}
-	for _, n := range s.Rungs {
+	for _, n := range s.order() {
 		s.rung(l, labels, n)
 	}
 	s.figures(l, labels)
 	s.handles(l)
+}
+
+// order are the rungs in the order in which their words take their places: the
+// named heights first, those whose mark lies under a saddle last.
+func (s *StaffSheet) order() []Rung {
+	var seen, covered []Rung
+	for _, list := range [...][]Rung{s.Named, s.Rungs} {
+		for _, n := range list {
+			if s.covered(n) {
+				covered = append(covered, n)
+			} else {
+				seen = append(seen, n)
+			}
+		}
+	}
+	return append(seen, covered...)
+}
+
+// covered says whether a saddle lies over a rung's mark.
+func (s *StaffSheet) covered(n Rung) bool {
+	p := mgl64.Vec2{s.Staff.LineX, s.Staff.Y(n.MM)}
+	for _, r := range s.saddles() {
+		if r.Contains(p) {
+			return true
+		}
+	}
+	return false
+}
+
+// beside says whether words at r would stand beside a mark that can be seen, and
+// so be read as that one's.
+func (s *StaffSheet) beside(r view.Rect) bool {
+	for _, list := range [...][]Rung{s.Named, s.Rungs} {
+		for _, n := range list {
+			if y := s.Staff.Y(n.MM); y > r.Y-4 && y < r.Y+r.H+4 && !s.covered(n) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func (s *StaffSheet) saddles() []view.Rect {
@@ -117,7 +154,7 @@ func (s *StaffSheet) rung(l *List, labels *Placer, n Rung) {
 	}
 	room := st.Rect.X + st.Rect.W - 2 - (st.LineX + 18)
 	for _, lines := range n.layouts(room, s.Measure) {
-		if s.rungText(l, labels, lines, y, tone, n.Struck) {
+		if s.rungText(l, labels, lines, y, tone, n) {
 			return
 		}
 	}
@@ -151,10 +188,10 @@ func (n *Rung) layouts(room float64, measure Measure) [][]string {
 }
 
 // rungText writes a rung as near to its height as there is room; false when
-// there is none.
-func (s *StaffSheet) rungText(l *List, labels *Placer, lines []string, y float64, tone Tone, struck bool) bool {
+// there is none. The words of a mark that is covered keep off other marks.
+func (s *StaffSheet) rungText(l *List, labels *Placer, lines []string, y float64, tone Tone, n Rung) bool {
 	st := &s.Staff
-	w := 0.0
+	w, covered := 0.0, s.covered(n)
 	for _, t := range lines {
 		w = math.Max(w, s.Measure(t, rungSize, false))
 	}
@@ -163,7 +200,7 @@ func (s *StaffSheet) rungText(l *List, labels *Placer, lines []string, y float64
 	for _, by := range [...]float64{0, -1, 1, -2, 2, -3, 3} {
 		d := by * line
 		r := view.Rect{X: st.LineX + 18, Y: y - tall/2 + d, W: w, H: tall}
-		if !labels.Take(r) {
+		if covered && s.beside(r) || !labels.Take(r) {
 			continue
 		}
 		if d != 0 {
@@ -172,7 +209,7 @@ func (s *StaffSheet) rungText(l *List, labels *Placer, lines []string, y float64
 		for k, t := range lines {
 			base := r.Y + l.em(14) + line*float64(k)
 			l.Text(Paint{Tone: tone}, rungSize, false, Left, r.X, base, t)
-			if struck {
+			if n.Struck {
 				l.Stroke(Paint{Tone: tone}, Fine, nil, mgl64.Vec2{r.X - 2, base - l.em(5)}, mgl64.Vec2{r.X + s.Measure(t, rungSize, false) + 2, base - l.em(5)})
 			}
 		}
