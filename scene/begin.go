@@ -195,7 +195,7 @@ func (b *begin) tyre(ask, end string, e *End) {
 	}
 	deflection := e.Tyre.DeflectionMM
 	read, err := ParseTyre(text)
-	if err != nil {
+	if err != nil && !isOldTyre(text) {
 		read, err = plainTyre(text, b.show)
 	}
 	if err != nil {

@@ -131,6 +131,7 @@ func TestBeginSaysWhatIsWrongAtTheQuestion(t *testing.T) {
 		{Inches, AskWheelbase, "9", `from 19 11/16 to 393 11/16 in.`},
 		{Inches, AskFrontTyre, "225/45", "Type all of the size on its side"},
 		{Inches, AskFrontTyre, "wide", "Type the size on its side"},
+		{Inches, AskFrontTyre, "6.50-16", "6.50-16 does not say how high the tyre stands: measure it across"},
 		{Inches, AskFrontTyre, "9", "A tyre's diameter is from 9 13/16"},
 		{Millimetres, AskRearFrame, "1000", "differ by a fifth"},
 		{Millimetres, AskRailDepth, "-4", "The rails' depth must be from"},

@@ -15,13 +15,34 @@ const millimetresPerInch = 25.4
 // P235/75 R15, 245/45ZR18, 295/25R22.5, 225/45-17. Load and speed marks may follow.
 var tyreCode = regexp.MustCompile(`^(?:P|LT|ST|T)?\s*([0-9]{2,3})\s*/\s*([0-9]{2,3})\s*(?:Z?R|B|D|-)?\s*F?\s*([0-9]{1,2}(?:\.[0-9])?)(?:LT|C)?(?:\s+[0-9A-Z/() ]*)?$`)
 
+// oldTyre is a size of section width and rim alone, in inches or with the width
+// in millimetres: 6.50-16, 6.00 x 16, 7.50R16, 165-13. So are sizes that name a
+// nominal diameter first, 31x10.50R15, which a tyre may miss by an inch.
+var oldTyre = regexp.MustCompile(`^(?:P|LT|ST|T)?\s*(?:[0-9]{2}(?:\.[0-9]{1,2})?\s*X\s*)?(?:[0-9]{1,2}\.[0-9]{1,2}|1[0-9][05])\s*(?:[-X×–−]|R)\s*(?:[89]|[1-3][0-9])(?:\.[0-9])?(?:LT|C)?(?:\s+[0-9A-Z/() ]*)?$`)
+
+// isOldTyre says whether a text is such a size.
+func isOldTyre(code string) bool { return len(code) <= 40 && oldTyre.MatchString(cleanTyre(code)) }
+
+// cleanTyre is a code in capitals, with single spaces.
+func cleanTyre(code string) string {
+	return strings.ToUpper(strings.Join(strings.Fields(code), " "))
+}
+
+// errOldTyre says what to do with such a size.
+func errOldTyre(code string) error {
+	return fmt.Errorf("%s does not say how high the tyre stands: measure it across, standing free of load, and type that diameter", code)
+}
+
 // ParseTyre reads a metric tyre size code and works out its free dimensions:
 //
 //	outer diameter = 25.4·rim + 2·width·aspect/100
 //
 // The code is stored in capitals, with single spaces.
 func ParseTyre(code string) (Tyre, error) {
-	clean := strings.ToUpper(strings.Join(strings.Fields(code), " "))
+	clean := cleanTyre(code)
+	if isOldTyre(code) {
+		return Tyre{}, errOldTyre(clean)
+	}
 	m := tyreCode.FindStringSubmatch(clean)
 	if m == nil || len(clean) > 40 {
 		return Tyre{}, fmt.Errorf("a tyre size looks like 225/45R17, not %s", quote(code))

@@ -2,6 +2,7 @@ package scene
 
 import (
 	"math"
+	"strings"
 	"testing"
 )
 
@@ -74,5 +75,25 @@ func TestUnreadableCodeLeavesPlainNumbers(t *testing.T) {
 	tyre := Tyre{Code: "nonsense", DiameterMM: 600, WidthMM: 200, RimMM: 400}
 	if tyre.Outer() != 600 || tyre.Width() != 200 || tyre.Rim() != 400 || math.IsNaN(tyre.LoadedRadius()) {
 		t.Errorf("%+v", tyre)
+	}
+}
+
+// Sizes of section width and rim alone name no height: they are told apart from
+// what cannot be read, and no diameter is made up. The sizes are common ones of
+// vans and lorries before 1970; a plain length is none of them.
+func TestOldTyreSizesNameNoHeight(t *testing.T) {
+	doc := Begin(Answers{}, Inches).Doc
+	for _, code := range []string{"6.50-16", "6.00 x 16", "6.00X16", "7.50R16", "5.20 - 10", "7.00-15 LT", "165-13", "165R13", "31x10.50R15", "10.00–20", "6.50 × 16"} {
+		if _, err := ParseTyre(code); err == nil || !strings.Contains(err.Error(), "type that diameter") {
+			t.Errorf("%q: %v", code, err)
+		}
+		if _, _, err := SetField(doc, "vehicle", "front_tyre", code); err == nil || !strings.Contains(err.Error(), "type that diameter") {
+			t.Errorf("%q in the form: %v", code, err)
+		}
+	}
+	for _, text := range []string{"6.50", "650", "27 1/2", "225/45R17", "wide", "225-45", "6.50-16; x", "27 1/2\"", "700 mm", ""} {
+		if isOldTyre(text) {
+			t.Errorf("%q is not an old size", text)
+		}
 	}
 }

@@ -273,7 +273,7 @@ func (a *App) endFields(end, group string, e *scene.End) []FormField {
 	k := end + "_"
 	list := []FormField{
 		a.lengthField(k+"track", group, "Track", "Between the middles of the two tyres.", e.TrackMM),
-		textField(k+"tyre", group, "Tyre", "The size on its side, such as 225/45R17. Leave it empty to give plain numbers.", e.Tyre.Code),
+		textField(k+"tyre", group, "Tyre", "The size on its side, such as 225/45R17, or the plain diameter: an old size such as 6.50-16 does not name it. Leave it empty to give plain numbers.", e.Tyre.Code),
 	}
 	if e.Tyre.Code == "" {
 		list = append(list,

@@ -49,7 +49,7 @@ type startAsk struct{ name, label, help, kind string }
 var startSteps = []startStep{
 	{"Wheelbase", "From the middle of the front axle to the middle of the rear axle, along the ground.",
 		[]startAsk{{scene.AskWheelbase, "Wheelbase", "Chalk both axle centres onto the floor and measure between the marks. Left and right should agree.", "length"}}, (*sketcher).wheelbase},
-	{"Tyres", "The size on the sidewall, such as 225/45R17, or the plain diameter by the tape.",
+	{"Tyres", "The size on the sidewall, such as 225/45R17, or the plain diameter by the tape: an old size such as 6.50-16 does not name it.",
 		[]startAsk{
 			{scene.AskFrontTyre, "Front tyre", "Free of load. A plain diameter leaves width and rim assumed.", "tyre"},
 			{scene.AskRearSame, "Rear tyre", "", "choice"},
