@@ -157,7 +157,7 @@ function makeQuestion(first, parts) {
   const id = freshId();
   const help = makeHelp(first.label);
   const label = h(first.type === 'choice' ? 'span' : 'label', { class: 'start-label', id: `${id}-label`, for: first.type === 'choice' ? null : id });
-  const note = h('p', { class: 'start-note', id: `${id}-note` });
+  const note = h('p', { class: 'start-note', id: `${id}-note`, text: DEFAULT });
   const error = h('p', { class: 'field-error', id: `${id}-error`, role: 'alert', hidden: true });
   const answer = first.type === 'choice' ? choiceAnswer(first, id, parts) : typedAnswer(first, id, parts);
   el.append(h('div', { class: 'start-row' }, label, help.ask), answer.box, note, error, help.text);
@@ -167,10 +167,13 @@ function makeQuestion(first, parts) {
     answer.renew(q);
     const wrong = q.shows ? q.error : '';
     showText(error, wrong);
-    showText(note, q.given || wrong || (q.value && q.type !== 'choice') ? '' : DEFAULT);
+    // Its line is kept, so that nothing below moves while one types.
+    const blank = q.given || (q.value && q.type !== 'choice');
+    note.hidden = Boolean(wrong);
+    note.classList.toggle('is-blank', Boolean(blank));
     answer.input.forEach((x) => {
       setAttr(x, 'aria-invalid', wrong ? 'true' : null);
-      setAttr(x, 'aria-describedby', wrong ? error.id : note.hidden ? null : note.id);
+      setAttr(x, 'aria-describedby', wrong ? error.id : blank ? null : note.id);
     });
   };
   return el;
