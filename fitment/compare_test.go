@@ -180,6 +180,17 @@ func TestCompareWords(t *testing.T) {
 	} {
 		require.Equal(t, want, said[label], label)
 	}
+	for _, c := range []struct {
+		t    scene.Totals
+		want string
+	}{
+		{scene.Totals{}, "nothing"},
+		{scene.Totals{Parts: 1, NoState: 1}, "nothing said; 1 part has no state"},
+		{scene.Totals{Parts: 12, OnShelf: 1, NoState: 13}, "nothing said; 13 parts have no state"},
+		{scene.Totals{Parts: 12, OnShelf: 1, NoState: 12}, "nothing"},
+	} {
+		require.Equal(t, c.want, OrderWords(scene.New(), &c.t))
+	}
 	none := scene.Totals{Parts: 2, NoMass: 2, NoPrice: 2}
 	require.Equal(t, "not known, not known", MassWords(scene.New(), &none)+", "+CostWords(scene.New(), &none))
 }

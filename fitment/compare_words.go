@@ -166,11 +166,24 @@ func CostWords(doc *scene.Document, t *scene.Totals) string {
 func OrderWords(doc *scene.Document, t *scene.Totals) string {
 	switch n := len(t.Order); n {
 	case 0:
-		return "nothing"
+		return noOrderWords(t)
 	case 1:
 		return "1 part, " + orderSum(doc, t)
 	default:
 		return fmt.Sprintf("%d parts, %s", n, orderSum(doc, t))
+	}
+}
+
+// noOrderWords tell nothing to order from nothing said: without a state a part may
+// be either.
+func noOrderWords(t *scene.Totals) string {
+	switch all := t.Parts + t.OnShelf; {
+	case all == 0 || t.NoState < all:
+		return "nothing"
+	case all == 1:
+		return "nothing said; 1 part has no state"
+	default:
+		return fmt.Sprintf("nothing said; %d parts have no state", all)
 	}
 }
 

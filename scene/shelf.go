@@ -47,6 +47,7 @@ type Totals struct {
 	Order    []OrderLine
 	OrderSum float64
 	NoOrder  int // lines without a price
+	NoState  int // placed parts and parts on the shelf of which nobody has said how far they have come
 }
 
 // OrderLine is one part that is still to be ordered.
@@ -90,6 +91,9 @@ func (t *Totals) pay(p *Part) {
 }
 
 func (t *Totals) order(p *Part, shelf bool) {
+	if p.State == "" {
+		t.NoState++
+	}
 	if p.State != ToOrder {
 		return
 	}
