@@ -107,6 +107,7 @@ const ANSWERED = 8;
  */
 function hold() {
   held = true;
+  panel.replaced();
   const old = lastJSON ? JSON.parse(lastJSON) : {};
   showPanels({
     ...old, title: '…', note: '', undo: '', redo: '', headline: 'Checking every pair …', subline: '',

@@ -131,6 +131,7 @@ export const Views = Object.freeze([
  * @property {?ShelfPanel} shelf  null: closed
  * @property {ReadyItem[]} ready  standard cases for the shelf; sent once, then empty
  * @property {?NeedsPanel} needs  null: closed
+ * @property {number} opened  marks tapped in the drawing so far: when it grows, the open finding is to be read
  * @property {SeeItems} see  tapes, and what is drawn
  */
 
@@ -498,6 +499,8 @@ export const Views = Object.freeze([
  * @property {number} [min_rows]
  * @property {number} [max_rows]
  * @property {Command} [action]  action: the command the button sends
+ * @property {string} [zero_is]  number: what an empty field, which is 0, stands for: "none", "no limit"
+ * @property {boolean} [unsigned]  number: it cannot be below 0
  * @property {string} [measured]  yes or no; empty for what is not measured at all
  */
 

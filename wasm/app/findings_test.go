@@ -44,6 +44,40 @@ func TestFindingsSpeak(t *testing.T) {
 	t.Fatal("the finding has no mark in its own view")
 }
 
+// A mark that is tapped while a part's form is open closes the form, and the
+// list is told to show the finding; so does one on the staff.
+func TestATappedMarkOpensItsFinding(t *testing.T) {
+	a, page := yard(t)
+	marks := a.marks()
+	require.NotEmpty(t, marks)
+	m := marks[0]
+	at := a.projection()
+	send(t, a, Command{Do: "select", Part: tank})
+	frame(a)
+	before := page.last(t)
+	require.NotNil(t, before.Form)
+	tapAt(a, m.At(&at))
+	frame(a)
+	p := page.last(t)
+	require.Nil(t, p.Form)
+	require.Equal(t, before.Opened+1, p.Opened)
+	selected := 0
+	for _, f := range p.Findings {
+		if f.Selected {
+			selected++
+			require.Equal(t, m.Key, f.Key)
+		}
+	}
+	require.Equal(t, 1, selected)
+	st := a.staff()
+	tapAt(a, mgl64.Vec2{st.LineX - 18, st.Y(a.rungs()[0].MM)})
+	frame(a)
+	require.Equal(t, p.Opened+1, page.last(t).Opened, "a mark on the staff")
+	send(t, a, Command{Do: "finding", Key: m.Key})
+	frame(a)
+	require.Equal(t, p.Opened+1, page.last(t).Opened, "what is opened in the list is read there already")
+}
+
 // The panels say what the engine says: every finding of the report is there,
 // and what "here" says is the reading in the state shown.
 func TestPanelsAgreeWithTheEngine(t *testing.T) {

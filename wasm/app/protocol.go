@@ -153,6 +153,7 @@ type Panels struct {
 	Ready      []ReadyItem    `json:"ready"`      // standard cases for the shelf; sent once, then empty
 
 	Needs *NeedsPanel `json:"needs"` // nil: closed
+	Opened int `json:"opened"` // marks tapped in the drawing so far: when it grows, the open finding is to be read
 
 	See SeeItems `json:"see"` // tapes, and what is drawn
 }
@@ -377,6 +378,8 @@ type FormField struct {
 	MinRows  int          `json:"min_rows,omitempty"`
 	MaxRows  int          `json:"max_rows,omitempty"`
 	Action   *Command     `json:"action,omitempty"`   // action: the command the button sends
+	ZeroIs   string       `json:"zero_is,omitempty"`  // number: what an empty field, which is 0, stands for: "none", "no limit"
+	Unsigned bool         `json:"unsigned,omitempty"` // number: it cannot be below 0
 	Measured string       `json:"measured,omitempty"` // yes or no; empty for what is not measured at all
 }
 

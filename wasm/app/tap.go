@@ -38,8 +38,7 @@ func (a *App) tapMain(p mgl64.Vec2) {
 	h := &a.hand
 	now := h.lastMS
 	if key := a.markAt(p); key != "" {
-		a.finding, a.form = key, ""
-		a.touch()
+		a.openFinding(key)
 		return
 	}
 	if i := a.partAt(p); i >= 0 && a.arr.picking {
@@ -60,6 +59,15 @@ func (a *App) tapMain(p mgl64.Vec2) {
 		a.selectPart("")
 		a.finding = ""
 	}
+	a.touch()
+}
+
+// openFinding opens the finding of a mark that was tapped, in place of what is
+// open: the list shows it.
+func (a *App) openFinding(key string) {
+	a.selectPart("")
+	a.finding, a.form = key, ""
+	a.opened++
 	a.touch()
 }
 

@@ -11,7 +11,7 @@ import { dated } from './tape.js';
 
 /** Builds the form; returns its element and renewal. */
 export function makeForm(page) {
-  const state = { target: '' };
+  const state = { target: '', back: '', list: 'Findings' };
   const target = () => state.target;
   const title = h('h2', { class: 'form-title', tabindex: '-1' });
   const sub = h('p', { class: 'subline' });
@@ -40,6 +40,11 @@ export function makeForm(page) {
     el,
     focus: () => title.focus({ preventScroll: true }),
     top,
+    /** Where it leads back to when the form names nothing else: what is listed. */
+    leadsTo(name) {
+      setText(backTo, state.back || name);
+      state.list = name;
+    },
     seen: () => { if (unseen) top(); },
     renew(form, parts) {
       if (form.target !== state.target) {
@@ -54,7 +59,8 @@ export function makeForm(page) {
       setText(title, form.title);
       showText(sub, form.sub);
       showText(warn, form.warn);
-      setText(backTo, form.back || 'Findings');
+      state.back = form.back;
+      setText(backTo, form.back || state.list);
       setText(caution, form.caution);
       cautionBox.hidden = !form.caution;
       actions.hidden = !form.can_move || Boolean(form.arrange?.many && !form.arrange.ids.length);

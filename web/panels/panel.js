@@ -70,7 +70,7 @@ export function makePanel(el, page) {
   grip.nextElementSibling.after(heights.short);
   const placing = makePlace(calls);
   const photos = makePhotos({ ...calls, lower: () => sheet.set('low') });
-  const tabs = makeTabs(findings.body, ladder.el, parts.el);
+  const tabs = makeTabs(findings.body, ladder.el, parts.el, form.leadsTo);
   document.getElementById('panel-in').append(
     h('div', { class: 'col-a' }, findings.head, tabs.el, h('div', { class: 'scroll' }, findings.body, ladder.el, parts.el)),
     h('div', { class: 'col-b' },
@@ -91,6 +91,11 @@ export function makePanel(el, page) {
       setMode('photos');
       el.querySelector('.side-photos .form-title').focus({ preventScroll: true });
     },
+    /** Another vehicle takes the place of this one: what is open of it closes. */
+    replaced() {
+      if (mode === 'photos' || mode === 'place') setMode('findings');
+      tabs.begin();
+    },
     openForm() {
       sheet.raise();
       toForm = true;
@@ -98,6 +103,11 @@ export function makePanel(el, page) {
     renew(p) {
       const changed = (p.form?.target ?? '') !== (last?.form?.target ?? '');
       const lost = last?.form && !p.form && form.el.contains(document.activeElement);
+      if (p.opened > (last?.opened ?? 0)) {
+        // A mark was tapped in the drawing: its finding is read in the list.
+        tabs.toFindings();
+        if (!p.form) setMode('findings');
+      }
       last = p;
       findings.renew(p);
       parts.renew(p);
@@ -126,24 +136,31 @@ function onEscape(el, leave) {
   el.addEventListener('keydown', (e) => { if (e.key === 'Escape') leave(); });
 }
 
-/** Findings, the way down, or parts, as tabs. */
-function makeTabs(findings, ladder, parts) {
+/** Findings, the way down, or parts, as tabs; named is told which one is shown. */
+function makeTabs(findings, ladder, parts, named) {
   const make = (label, body, id) => {
     body.id = id;
+    body.hidden = true;
     setAttr(body, 'role', 'tabpanel');
     const tab = button({ class: 'tab', role: 'tab', 'aria-controls': id, on: { click: () => choose(tab) } }, label);
     tab.body = body;
+    tab.name = label;
     return tab;
   };
   const tabs = [make('Findings', findings, 'tab-findings'), make('Way down', ladder, 'tab-ladder'), make('Parts', parts, 'tab-parts')];
+  // Each tab has a place of its own in what scrolls, which differs with the screen.
+  const scrollers = (t) => [t.body.parentElement, t.body.closest('#panel-in')];
   const choose = (tab) => {
+    const was = tabs.find((t) => !t.body.hidden && t !== tab);
+    if (was) was.at = scrollers(was).map((s) => s.scrollTop);
     for (const t of tabs) {
       t.body.hidden = t !== tab;
       setAttr(t, 'aria-selected', String(t === tab));
       t.tabIndex = t === tab ? 0 : -1;
     }
+    if (was) scrollers(tab).forEach((s, i) => { s.scrollTop = tab.at?.[i] ?? 0; });
+    named(tab.name);
   };
-  choose(tabs[0]);
   const el = h('div', { class: 'tabs', role: 'tablist', 'aria-label': 'What is listed' }, ...tabs);
   el.addEventListener('keydown', (e) => {
     if (e.key !== 'ArrowLeft' && e.key !== 'ArrowRight') return;
@@ -152,10 +169,22 @@ function makeTabs(findings, ladder, parts) {
     choose(other);
     other.focus();
   });
+  choose(tabs[0]);
   return {
     el,
+    /** Shows the findings. */
+    toFindings() { choose(tabs[0]); },
+    /** What is listed is of another vehicle: each tab begins at its top. */
+    begin() {
+      for (const t of tabs) {
+        t.at = null;
+        scrollers(t).forEach((s) => { s.scrollTop = 0; });
+      }
+    },
     renew(p) {
-      tabs[1].textContent = p.ladder?.up ? 'Way up' : 'Way down';
+      tabs[1].name = p.ladder?.up ? 'Way up' : 'Way down';
+      tabs[1].textContent = tabs[1].name;
+      named(tabs.find((t) => !t.body.hidden).name);
       tabs[2].textContent = p.parts?.length ? `Parts (${p.parts.length})` : 'Parts';
       tabs[0].textContent = p.findings?.length ? `Findings (${p.findings.length})` : 'Findings';
     },
