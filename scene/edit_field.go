@@ -407,6 +407,9 @@ func columnOf(f *Field, name string) int {
 
 // parse reads a number of this field from text as typed.
 func (f *Field) parse(text string, show Units) (float64, error) {
+	if f.ZeroIs != "" && strings.TrimSpace(text) == "" {
+		return 0, nil
+	}
 	switch f.Type {
 	case Length:
 		return ParseLength(text, show)

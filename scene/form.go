@@ -207,6 +207,13 @@ func mm(name, label string, least, most, def float64, help string) Field {
 	return Field{Name: name, Label: label, Type: Length, Min: least, Max: most, Default: def, Help: help}
 }
 
+// mmOr is a length whose 0 stands for something else.
+func mmOr(zero, name, label string, most, def float64, help string) Field {
+	f := mm(name, label, 0, most, def, help)
+	f.ZeroIs = zero
+	return f
+}
+
 // mmY is a length across the vehicle that changes sign on the other side.
 func mmY(name, label string, least, most, def float64, help string) Field {
 	f := mm(name, label, least, most, def, help)

@@ -11,7 +11,7 @@ func cornerColumns(bend float64) []Field {
 		mm("x_mm", "Back", -10000, 10000, 0, "From the run's start; minus is ahead."),
 		mmY("y_mm", "Right", -3000, 3000, 0, "From the run's start; minus is left."),
 		mm("z_mm", "Up", -3000, 3000, 0, "From the run's start; minus is below."),
-		mm("bend_mm", "Bend radius", 0, 2000, bend, "To the middle of the tube; 0 is a mitred corner."),
+		mmOr("mitred", "bend_mm", "Bend radius", 2000, bend, "To the middle of the tube."),
 	}
 }
 

@@ -57,6 +57,9 @@ type Field struct {
 	Max     float64 // largest allowed number
 	Default float64
 	Handed  bool // changes sign on the other side of the vehicle (a Y)
+	// ZeroIs is what 0 stands for, where it is no measure of its own: "none",
+	// "no limit". Shown in place of the 0, and typing nothing is 0.
+	ZeroIs string
 	// When says whether the field means anything at a size, as a plain beam's
 	// housing does not; nil: always.
 	When func(Size) bool

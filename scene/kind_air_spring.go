@@ -27,7 +27,7 @@ func airSpringFields() []Field {
 			DefaultRows: []Row{{75, 178}, {125, 170}, {200, 160}, {260, 150}}},
 		mm("shortest_mm", "Shortest", 10, 1500, 70, "Between the faces of its ends on its bump stop."),
 		mm("longest_mm", "Longest", 20, 1500, 270, "Between the faces of its ends when fully out."),
-		mm("plate_mm", "Top plate diameter", 0, 600, 0, "Over the plate above it; 0 for none."),
+		mmOr("none", "plate_mm", "Top plate diameter", 600, 0, "Over the plate above it."),
 		mm("plate_thick_mm", "Top plate thickness", 1, 100, 10, "Of the plate above it."),
 	)
 }

@@ -15,7 +15,7 @@ func init() {
 			{Name: "lies", Label: "Lies", Type: Choice, Choices: []string{"along", "across", "upright"},
 				ChoiceLabels: []string{"along the frame", "across", "upright"}, DefaultChoice: "along"},
 			{Name: "drain_mm", Label: "Drain", Type: Length, Min: 0, Max: 300, Default: 40,
-				Help: "Room below the tank to open its drain; 0 for none."},
+				Help: "Room below the tank to open its drain.", ZeroIs: "none"},
 		},
 		Check: func(s Size) *FieldError {
 			if s.Num("length_mm") < s.Num("diameter_mm")/2 {

@@ -16,7 +16,7 @@ func init() {
 			{Name: "lies", Label: "Long side", Type: Choice, Choices: []string{"along", "across"},
 				ChoiceLabels: []string{"along the frame", "across"}, DefaultChoice: "across",
 				Help: "The way its longer side points."},
-			mm("lid_mm", "Lid room", 0, 600, 80, "Free height above it to lift the lid and reach the terminals; 0 for none."),
+			mmOr("none", "lid_mm", "Lid room", 600, 80, "Free height above it to lift the lid and reach the terminals."),
 		},
 		Form: batteryForm,
 	})

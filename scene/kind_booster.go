@@ -10,13 +10,13 @@ func init() {
 		Fields: []Field{
 			mm("diameter_mm", "Diameter", 50, 500, 205, "Around the booster's drum."),
 			mm("length_mm", "Length", 20, 500, 150, "Of the drum, from its mounting face forward."),
-			mm("bracket_mm", "Bracket", 0, 500, 0, "From the mounting face rearward, over bracket and push rod; 0 for none."),
+			mmOr("none", "bracket_mm", "Bracket", 500, 0, "From the mounting face rearward, over bracket and push rod."),
 			mm("bracket_width_mm", "Bracket width", 10, 400, 110, "Across, over the bracket."),
 			mm("master_length_mm", "Master length", 20, 500, 190, "Of the master cylinder, from the drum forward."),
 			mm("master_width_mm", "Master width", 10, 300, 70, "Across, over cylinder and reservoir."),
 			mm("below_mm", "Below", 5, 300, 35, "From the drum's middle down to the master cylinder's underside."),
 			mm("cap_height_mm", "Cap height", 5, 400, 90, "From the drum's middle up to the top of the reservoir's cap."),
-			mm("cap_room_mm", "Cap room", 0, 600, 60, "Free height above the cap to open and fill it; 0 for none."),
+			mmOr("none", "cap_room_mm", "Cap room", 600, 60, "Free height above the cap to open and fill it."),
 		},
 		Form: boosterForm,
 	})

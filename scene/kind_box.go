@@ -10,7 +10,7 @@ func init() {
 			mm("length_mm", "Length", 1, 6000, 300, "Along the frame."),
 			mm("width_mm", "Width", 1, 3000, 200, "Across."),
 			mm("height_mm", "Height", 1, 3000, 150, "Upright."),
-			mm("round_mm", "Edge radius", 0, 500, 0, "Of all its edges; 0 is sharp."),
+			mmOr("sharp", "round_mm", "Edge radius", 500, 0, "Of all its edges."),
 		},
 		Check: func(s Size) *FieldError {
 			if s.Num("round_mm")*2 > min(s.Num("length_mm"), s.Num("width_mm"), s.Num("height_mm")) {

@@ -33,7 +33,7 @@ func exhaustRunFields() []Field {
 				mm("height_mm", "Height", 20, 800, 125, "Of the body."),
 			},
 			DefaultRows: []Row{{600, 450, 230, 125}}},
-		mm("tip_length_mm", "Tip length", 0, 1000, 0, "Of the exit tip, beyond the tube's end; 0 for none."),
+		mmOr("none", "tip_length_mm", "Tip length", 1000, 0, "Of the exit tip, beyond the tube's end."),
 		withSome("tip_length_mm", mm("tip_mm", "Tip diameter", 10, 300, 76, "Around the exit tip, outside.")),
 	}
 }

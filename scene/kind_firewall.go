@@ -11,7 +11,7 @@ func init() {
 			mm("width_mm", "Width", 100, 3000, 1400, "Across."),
 			mm("height_mm", "Height", 50, 2500, 700, "From the floor's underside to the top edge."),
 			mm("thick_mm", "Thickness", 0.5, 150, 3, "Of the sheet, with its lining."),
-			mm("toe_length_mm", "Toe board length", 0, 1000, 250, "Forward, from its rear edge to the upright part; 0 for none."),
+			mmOr("none", "toe_length_mm", "Toe board length", 1000, 250, "Forward, from its rear edge to the upright part."),
 			mm("toe_height_mm", "Toe board height", 1, 1000, 250, "From the floor's underside to where the upright part begins."),
 		},
 		Check: checkFirewall,

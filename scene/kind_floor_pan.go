@@ -11,7 +11,7 @@ func init() {
 			mm("length_mm", "Length", 50, 6000, 1300, "Along the frame."),
 			mm("width_mm", "Width", 100, 3000, 1400, "Across, edge to edge."),
 			mm("thick_mm", "Thickness", 0.5, 100, 2, "Of the sheet, with ribs and coating."),
-			mm("tunnel_height_mm", "Tunnel height", 0, 800, 160, "From the floor's underside up to the tunnel's underside; 0 for a flat floor."),
+			mmOr("flat", "tunnel_height_mm", "Tunnel height", 800, 160, "From the floor's underside up to the tunnel's underside."),
 			mm("tunnel_width_mm", "Tunnel width", 20, 2000, 300, "Inside, at the floor."),
 			mm("tunnel_top_mm", "Tunnel top", 10, 2000, 220, "Inside width, at its top."),
 			mmY("tunnel_y_mm", "Tunnel offset", -1000, 1000, 0, "Middle of the tunnel, right of the middle of the floor."),

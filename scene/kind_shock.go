@@ -9,8 +9,8 @@ func init() {
 		Fields: append(append([]Field{
 			mm("diameter_mm", "Diameter", 10, 200, 60, "Over the fattest part of its body."),
 		}, lowerMount("rear_axle", -80, -400, -60)...),
-			mm("shortest_mm", "Shortest", 0, 1500, 0, "Between the middles of its mounts, pushed in; 0 when not measured."),
-			mm("longest_mm", "Longest", 0, 2000, 0, "Between the middles of its mounts, pulled out; 0 when not measured.")),
+			mmOr("no limit", "shortest_mm", "Shortest", 1500, 0, "Between the middles of its mounts, pushed in."),
+			mmOr("no limit", "longest_mm", "Longest", 2000, 0, "Between the middles of its mounts, pulled out.")),
 		Check: checkLimits,
 		Form: func(s Size, _ *Vehicle, _ Carrier) []Shape {
 			return []Shape{Shaft{Rear: lowerAnchor(s), Radius: s.Num("diameter_mm") / 2,

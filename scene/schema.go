@@ -205,6 +205,9 @@ func fieldSchema(f *Field) obj {
 	o := obj{"title": f.Label}
 	if f.Help != "" {
 		o["description"] = f.Help
+		if f.ZeroIs != "" {
+			o["description"] = f.Help + " 0: " + f.ZeroIs + "."
+		}
 	}
 	switch f.Type {
 	case Choice:

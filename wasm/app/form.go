@@ -51,6 +51,12 @@ func (a *App) lengthField(field, group, label, help string, mm float64) FormFiel
 		Value: a.length(mm), Unit: unit(a.doc.Show)}
 }
 
+// unsigned is a field whose number cannot be below 0.
+func unsigned(f FormField) FormField {
+	f.Unsigned = true
+	return f
+}
+
 func angleField(field, group, label, help string, deg float64) FormField {
 	return FormField{Field: field, Group: group, Label: label, Help: help, Type: "number",
 		Value: plainNumber(deg), Unit: "°"}
@@ -138,7 +144,7 @@ func (a *App) partForm(p *scene.Part) *Form {
 		tol = a.length(*p.ToleranceMM)
 	}
 	f.Fields = append(f.Fields,
-		FormField{Field: "tolerance", Group: "Notes", Label: "Tolerance", Type: "number", Value: tol, Unit: unit(a.doc.Show),
+		FormField{Field: "tolerance", Group: "Notes", Label: "Tolerance", Type: "number", Value: tol, Unit: unit(a.doc.Show), Unsigned: true,
 			Help: "How far it may really stand from where it is drawn. Empty: " + a.length(a.doc.ToleranceMM) + ", as the whole scene."},
 		textField("note", "Notes", "Note", "For you; nothing is computed from it.", p.Note))
 	f.Fields = append(append(f.Fields, a.stockFields(p)...), a.keepField(p))
@@ -225,7 +231,7 @@ func (a *App) sizeField(f *scene.Field, s scene.Size) FormField {
 		for i := range f.Columns {
 			c := &f.Columns[i]
 			_, u := a.cell(c, 0)
-			out.Columns = append(out.Columns, FormField{Field: c.Name, Label: c.Label, Help: c.Help, Type: "number", Unit: u})
+			out.Columns = append(out.Columns, FormField{Field: c.Name, Label: c.Label, Help: c.Help, Type: "number", Unit: u, Unsigned: c.Min >= 0})
 		}
 		out.Rows = [][]string{}
 		for _, r := range v.Rows {
@@ -238,8 +244,15 @@ func (a *App) sizeField(f *scene.Field, s scene.Size) FormField {
 			out.Rows = append(out.Rows, cells)
 		}
 	default:
-		out.Type = "number"
+		out.Type, out.Unsigned = "number", f.Min >= 0
 		out.Value, out.Unit = a.cell(f, v.Num)
+		if f.ZeroIs != "" {
+			out.ZeroIs = f.ZeroIs
+			out.Help += " Empty: " + f.ZeroIs + "."
+			if v.Num == 0 {
+				out.Value = ""
+			}
+		}
 	}
 	return out
 }
@@ -258,8 +271,8 @@ func (a *App) cell(f *scene.Field, v float64) (text, u string) {
 func (a *App) vehicleForm() *Form {
 	v := &a.doc.Vehicle
 	f := &Form{Target: "vehicle", Title: "Vehicle", Sub: "What the tape says of the chassis as a whole."}
-	f.Fields = append(f.Fields, a.lengthField("wheelbase", "", "Wheelbase",
-		"From the front axle's centreline to the rear axle's, along the ground.", v.WheelbaseMM))
+	f.Fields = append(f.Fields, unsigned(a.lengthField("wheelbase", "", "Wheelbase",
+		"From the front axle's centreline to the rear axle's, along the ground.", v.WheelbaseMM)))
 	says := a.model.Suspension()
 	f.Fields = append(f.Fields, a.endFields("front", "Front", &v.Front)...)
 	f.Fields = append(f.Fields, a.suspensionFields("front", "Front", &v.Front, &says[0])...)
@@ -272,22 +285,22 @@ func (a *App) vehicleForm() *Form {
 func (a *App) endFields(end, group string, e *scene.End) []FormField {
 	k := end + "_"
 	list := []FormField{
-		a.lengthField(k+"track", group, "Track", "Between the middles of the two tyres.", e.TrackMM),
+		unsigned(a.lengthField(k+"track", group, "Track", "Between the middles of the two tyres.", e.TrackMM)),
 		textField(k+"tyre", group, "Tyre", "The size on its side, such as 225/45R17, or the plain diameter: an old size such as 6.50-16 does not name it. Leave it empty to give plain numbers.", e.Tyre.Code),
 	}
 	if e.Tyre.Code == "" {
 		list = append(list,
-			a.lengthField(k+"tyre_diameter", group, "Tyre diameter", "Free of load.", e.Tyre.DiameterMM),
-			a.lengthField(k+"tyre_width", group, "Tyre width", "Over the sidewalls.", e.Tyre.WidthMM),
-			a.lengthField(k+"rim", group, "Rim diameter", "Over the flanges: what would touch the road with a flat tyre.", e.Tyre.RimMM))
+			unsigned(a.lengthField(k+"tyre_diameter", group, "Tyre diameter", "Free of load.", e.Tyre.DiameterMM)),
+			unsigned(a.lengthField(k+"tyre_width", group, "Tyre width", "Over the sidewalls.", e.Tyre.WidthMM)),
+			unsigned(a.lengthField(k+"rim", group, "Rim diameter", "Over the flanges: what would touch the road with a flat tyre.", e.Tyre.RimMM)))
 	}
 	return append(list,
-		a.lengthField(k+"deflection", group, "Tyre squash", "How much lower the axle stands than half the free diameter, at its load.", e.Tyre.DeflectionMM),
+		unsigned(a.lengthField(k+"deflection", group, "Tyre squash", "How much lower the axle stands than half the free diameter, at its load.", e.Tyre.DeflectionMM)),
 		a.lengthField(k+"frame_height", group, "Straight rail underside to ground at ride, carried to this axle",
 			"Not the rail over the axle: where it kicks up, that is wrong by the whole kick-up. Hold a straight edge or a string along the underside of the straight run, carry it on to this axle's centreline, and measure from there to the ground.", e.FrameHeightMM),
 		flagField(k+"independent", group, "Each wheel by itself", "No axle joins the two wheels.", e.Independent),
-		angleField(k+"steer", group, "Steer each way", "Largest angle of the wheels; 0 does not steer.", e.SteerDeg),
-		a.lengthField(k+"cross", group, "Left and right apart", "Largest difference of the two corners that is to be checked; 0 keeps them level.", e.CrossMM))
+		unsigned(angleField(k+"steer", group, "Steer each way", "Largest angle of the wheels; 0 does not steer.", e.SteerDeg)),
+		unsigned(a.lengthField(k+"cross", group, "Left and right apart", "Largest difference of the two corners that is to be checked; 0 keeps them level.", e.CrossMM)))
 }
 
 func (a *App) sceneForm() *Form {
@@ -299,7 +312,7 @@ func (a *App) sceneForm() *Form {
 	f.Fields = append(f.Fields,
 		FormField{Field: heightsForm, Label: "Named heights", Type: "action", Help: "Aired out, ride, aired up and what else you name.",
 			Action: &Command{Do: "form", Text: heightsForm}},
-		a.lengthField("tolerance", "Measuring", "Tolerance", "How far a part may really stand from where it is drawn, where it states nothing of its own.", d.ToleranceMM),
+		unsigned(a.lengthField("tolerance", "Measuring", "Tolerance", "How far a part may really stand from where it is drawn, where it states nothing of its own.", d.ToleranceMM)),
 		FormField{Field: "show", Group: "Measuring", Label: "Lengths in", Help: "How lengths are shown; a length may be typed in either.", Type: "choice", Value: string(d.Show),
 			Choices: []FormChoice{{"mm", "millimetres"}, {"in", "inches"}}})
 	return f

@@ -58,7 +58,7 @@ func (a *App) pairNeedForm() *Form {
 }
 
 func (a *App) needFields(n *fitment.PairNeed) []FormField {
-	list := []FormField{a.lengthField(needMM, "", "Needs", "From surface to surface, in the worst state of the travel. Empty: the table’s figure.", n.MM)}
+	list := []FormField{unsigned(a.lengthField(needMM, "", "Needs", "From surface to surface, in the worst state of the travel. Empty: the table’s figure.", n.MM))}
 	if n.ShieldMM > 0 || n.Set != nil && n.Set.Shielded {
 		help := "The table asks no less with one between these two."
 		if n.ShieldMM > 0 {

@@ -128,6 +128,8 @@ function textEntry(id, spec, commit, say) {
     renew(next) {
       // Fractions of an inch need a slash and a space, which a number keypad lacks.
       if (number) setAttr(input, 'inputmode', next.unit === 'in' ? 'text' : 'decimal');
+      setAttr(input, 'placeholder', next.zero_is);
+      if (sign) sign.hidden = Boolean(next.unsigned);
       showText(unit, next.unit);
       state.value = next.value ?? '';
       state.open = next.measured === 'no';

@@ -103,7 +103,7 @@ function renewRow(li, r) {
   li.classList.toggle('is-set', r.set);
   setText(p.label, r.label);
   setAttr(p.figure.input, 'aria-label', `${r.spoken} need`);
-  p.figure.renew({ value: r.value, unit: r.unit });
+  p.figure.renew({ value: r.value, unit: r.unit, unsigned: true });
   setText(p.from, r.from);
   showText(p.warn, r.warn);
   p.own.hidden = !r.set;

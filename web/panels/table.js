@@ -79,6 +79,7 @@ function renewRow(card, item) {
   setAttr(p.add, 'title', `Add a row after row ${n}`);
   setAttr(p.drop, 'aria-label', `Take row ${n} away`);
   setAttr(p.drop, 'title', `Take row ${n} away`);
+  p.sign.hidden = (item.columns ?? []).every((c) => c.unsigned);
   p.add.hidden = !item.more;
   p.drop.hidden = !item.fewer;
   const cells = (item.columns ?? []).map((c, j) => ({ ...c, j, value: item.cells[j] ?? '' }));
