@@ -55,7 +55,6 @@ export function makeForm(page) {
         cautionBox.open = false;
       }
       state.target = form.target;
-      [el.dataset.what] = form.target.split(':');
       setText(title, form.title);
       showText(sub, form.sub);
       showText(warn, form.warn);
