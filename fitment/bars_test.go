@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"scrubline/fitment/internal/geom"
+	"scrubline/fitment/internal/motion"
 	"scrubline/scene"
 )
 
@@ -55,7 +56,8 @@ func TestABarStandsWhereTheSuspensionHasIt(t *testing.T) {
 			for _, st := range everyState(m, 50) {
 				bars := m.Bars(st)
 				for _, id := range ids {
-					e := m.endsOf(m.parts[m.index[id]].items[0].link, st.motion())
+					ms := st.motion()
+					e := m.endsOf(m.parts[m.index[id]].items[0].link, &ms)
 					if k.Name == scene.LeafSprings { // a leaf goes to its eye, the bar for it only three quarters of the way
 						for i := range bars {
 							bars[i].From = unvec(e.a)
@@ -155,7 +157,7 @@ func TestBarsKeepTheirBounds(t *testing.T) {
 		doc, ids := withBars(t, "front", k.Name)
 		m := compile(t, doc)
 		for n, id := range ids {
-			e := m.endsOf(m.parts[m.index[id]].items[0].link, State{}.motion())
+			e := m.endsOf(m.parts[m.index[id]].items[0].link, &motion.State{})
 			at := e.a.Lerp(e.b, 0.6).Add(geom.V(0, 10, 100+float64(7*n)))
 			d := *doc
 			d.Parts = append(append([]scene.Part(nil), doc.Parts...), block("box", scene.Body, unvec(at), 60, 40, 30))
@@ -181,7 +183,7 @@ func TestBarsKeepTheirBounds(t *testing.T) {
 func TestTouchedAtEnds(t *testing.T) {
 	doc, ids := withBars(t, "rear", scene.FourLinkPanhard)
 	m := compile(t, doc)
-	e := m.endsOf(m.parts[m.index[ids[0]]].items[0].link, State{}.motion())
+	e := m.endsOf(m.parts[m.index[ids[0]]].items[0].link, &motion.State{})
 	add := func(id string, at geom.Vec) {
 		doc.Parts = append(doc.Parts, block(id, scene.Body, unvec(at), 60, 60, 60))
 	}

@@ -40,8 +40,8 @@ func (m *Model) limits() []Limit {
 	var out []Limit
 	for _, p := range m.parts {
 		for i := range p.items {
-			if k := p.items[i].link; k != nil {
-				out = append(out, m.linkLimits(p.part.ID, k)...)
+			if p.items[i].link != nil {
+				out = append(out, m.linkLimits(p.part.ID, &p.items[i])...)
 			}
 		}
 	}
@@ -53,13 +53,13 @@ func (m *Model) limits() []Limit {
 type linkMeasure struct {
 	kind   LimitKind
 	limit  float64
-	value  func(motion.State) float64
+	value  func(*motion.State) float64
 	excess func(v float64) float64
 }
 
 func (m *Model) linkMeasures(k *link) []linkMeasure {
 	var out []linkMeasure
-	length := func(st motion.State) float64 { return m.endsOf(k, st).length() }
+	length := func(st *motion.State) float64 { return m.endsOf(k, st).length() }
 	if l := k.limits.ShortestMM; l > 0 {
 		out = append(out, linkMeasure{TooShort, l, length, func(v float64) float64 { return l - v }})
 	}
@@ -69,8 +69,8 @@ func (m *Model) linkMeasures(k *link) []linkMeasure {
 	if l := k.maxAngleDeg; l > 0 {
 		over := func(v float64) float64 { return v - l }
 		out = append(out,
-			linkMeasure{FrontJoint, l, func(st motion.State) float64 { f, _ := m.jointAngles(k, st); return f }, over},
-			linkMeasure{RearJoint, l, func(st motion.State) float64 { _, r := m.jointAngles(k, st); return r }, over})
+			linkMeasure{FrontJoint, l, func(st *motion.State) float64 { f, _ := m.jointAngles(k, st); return f }, over},
+			linkMeasure{RearJoint, l, func(st *motion.State) float64 { _, r := m.jointAngles(k, st); return r }, over})
 	}
 	return out
 }
@@ -80,17 +80,19 @@ type ends struct{ a, b geom.Vec }
 
 func (e ends) length() float64 { return e.a.Dist(e.b) }
 
-func (m *Model) endsOf(k *link, st motion.State) ends {
+func (m *Model) endsOf(k *link, st *motion.State) ends {
 	a, b := m.linkEnds(k, st)
 	return ends{a, b}
 }
 
 // jointAngles are the angles (degrees) between the shaft and what each of its
 // joints is bolted to.
-func (m *Model) jointAngles(k *link, st motion.State) (front, rear float64) {
-	pa, pb := m.carrier(k.onA, st), m.carrier(k.onB, st)
-	along := pb.Apply(k.b).Sub(pa.Apply(k.a))
-	return angleDeg(along, pa.R.Apply(k.axisA)), angleDeg(along, pb.R.Apply(k.axisB))
+func (m *Model) jointAngles(k *link, st *motion.State) (front, rear float64) {
+	p := m.carrier(k.onA, st)
+	a, axisA := p.Apply(k.a), p.R.Apply(k.axisA)
+	p = m.carrier(k.onB, st)
+	along := p.Apply(k.b).Sub(a)
+	return angleDeg(along, axisA), angleDeg(along, p.R.Apply(k.axisB))
 }
 
 // angleDeg is the angle between two directions; atan2 keeps small angles exact.
@@ -100,14 +102,17 @@ func angleDeg(a, b geom.Vec) float64 {
 
 // linkLimits walks the box of states: every step of the heaves that move the
 // link, level and rolled each way as far as it goes.
-func (m *Model) linkLimits(id string, k *link) []Limit {
+func (m *Model) linkLimits(id string, it *placedItem) []Limit {
 	var out []Limit
-	for _, q := range m.linkMeasures(k) {
+	for _, q := range m.linkMeasures(it.link) {
 		worst := Limit{Part: id, Kind: q.kind, Limit: q.limit}
 		most := 0.0
-		m.walk(k, func(p *whole) {
-			st := m.box.state(p)
-			v := q.value(st.motion())
+		var st State
+		var ms motion.State
+		m.walk(&it.move.uses, func(p *whole) {
+			m.box.put(p, &st)
+			ms = st.corners()
+			v := q.value(&ms)
 			if e := q.excess(v); e > most+geom.GapTol {
 				most, worst.Value, worst.At = e, v, st
 			}
@@ -120,9 +125,8 @@ func (m *Model) linkLimits(id string, k *link) []Limit {
 	return out
 }
 
-// walk visits the states that matter to a link.
-func (m *Model) walk(k *link, visit func(*whole)) {
-	mob := m.hung(k)
+// walk visits the states that matter to a link that these parameters move.
+func (m *Model) walk(uses *[paramCount]bool, visit func(*whole)) {
 	var p whole
 	for i := range m.box.seeds {
 		p = m.box.seeds[i]
@@ -134,7 +138,7 @@ func (m *Model) walk(k *link, visit func(*whole)) {
 			visit(&p)
 			return
 		}
-		if !mob.uses[param] {
+		if !uses[param] {
 			along(param + 1)
 			return
 		}
@@ -157,13 +161,20 @@ func (m *Model) walk(k *link, visit func(*whole)) {
 // a limit is passed.
 func (m *Model) levelSpans(q linkMeasure) []Span {
 	w := m.way(BothEnds)
-	return w.spans(w.sampled(func(p *whole) bool { return q.excess(q.value(m.box.state(p).motion())) > geom.GapTol }))
+	return w.spans(w.sampled(func(p *whole) bool { return m.passes(&q, p) }))
+}
+
+// passes says whether a limit is passed in a state.
+func (m *Model) passes(q *linkMeasure, p *whole) bool {
+	st := m.box.state(p)
+	ms := st.corners()
+	return q.excess(q.value(&ms)) > geom.GapTol
 }
 
 // limitOn is where on a way a limit is passed: rolled each way as far as it
 // goes, and level.
 func (m *Model) limitOn(w *way, it *placedItem, q linkMeasure) *holds {
-	over := func(p *whole) bool { return q.excess(q.value(m.box.state(p).motion())) > geom.GapTol }
+	over := func(p *whole) bool { return m.passes(&q, p) }
 	uses, move := &it.move.uses, false
 	h := &holds{level: w.sampled(over), any: w.sampled(func(p *whole) bool { return m.rolled(uses, *p, over) })}
 	h.anyAtRide, h.levelAtRide = m.rolled(uses, whole{}, over), over(&whole{})

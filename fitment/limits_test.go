@@ -69,7 +69,8 @@ func TestParallelJointsBendAlike(t *testing.T) {
 	m := compile(t, bench(shaft))
 	k := m.parts[0].items[0].link
 	for _, move := range []float64{-120, -40, 0, 60} {
-		front, rear := m.jointAngles(k, StateAt(0, move).motion())
+		st := StateAt(0, move).motion()
+		front, rear := m.jointAngles(k, &st)
 		require.InDelta(t, front, rear, near)
 		require.InDelta(t, math.Abs(math.Atan2(60+move, 1000)/rad(1)-3), front, near)
 	}

@@ -68,10 +68,13 @@ func (k *link) radiusAt(length float64) float64 {
 	return k.profile[n-1].DiameterMM / 2
 }
 
-func (k *link) atRide() solid.Solid { return k.between(k.a, k.b) }
+func (k *link) atRide() (s solid.Solid) {
+	k.between(k.a, k.b, &s)
+	return s
+}
 
-// hungAt is a link's solid in a state.
-func (v *mover) hungAt(k *link, st motion.State) solid.Solid {
+// hungAt makes s a link's solid in a state, which it lifts off the link's stop.
+func (v *mover) hungAt(k *link, st *motion.State, s *solid.Solid) {
 	if k.stopAt == frontHeave {
 		up := max(0, k.stop-(st.FL+st.FR)/2)
 		st.FL, st.FR = st.FL+up, st.FR+up
@@ -80,32 +83,29 @@ func (v *mover) hungAt(k *link, st motion.State) solid.Solid {
 		st.RL, st.RR = st.RL+up, st.RR+up
 	}
 	a, b := v.linkEnds(k, st)
-	return k.between(a, b)
+	k.between(a, b, s)
 }
 
 // linkEnds is where a link's two anchors stand in a state.
-func (v *mover) linkEnds(k *link, st motion.State) (a, b geom.Vec) {
-	pa := v.carrier(k.onA, st)
+func (v *mover) linkEnds(k *link, st *motion.State) (a, b geom.Vec) {
+	a = v.carrier(k.onA, st).Apply(k.a)
 	if k.point != nil {
-		return pa.Apply(k.a), k.point.At(st)
+		return a, k.point.At(*st)
 	}
-	pb := v.carrier(k.onB, st)
-	return pa.Apply(k.a), pb.Apply(k.b)
+	return a, v.carrier(k.onB, st).Apply(k.b)
 }
 
-// between builds the solid between two points. Squeezed flat it is still a
+// between makes s the solid between two points. Squeezed flat it is still a
 // disc lying square to Z: a spring is never without room.
-func (k *link) between(a, b geom.Vec) solid.Solid {
+func (k *link) between(a, b geom.Vec, s *solid.Solid) {
 	length := a.Dist(b)
 	r := k.radiusAt(length)
 	if length < shortestLink {
 		b = a.Add(geom.V(0, 0, -shortestLink))
 	}
-	s, err := solid.NewCylinder(a, b, r, 0)
-	if err != nil {
-		s, _ = solid.NewBall(a, math.Max(r, 0))
+	if err := s.SetCylinder(a, b, r, 0); err != nil {
+		*s, _ = solid.NewBall(a, math.Max(r, 0))
 	}
-	return s
 }
 
 // shortestLink (mm) keeps a link's direction defined when its anchors meet.

@@ -219,12 +219,14 @@ func (v *mover) settle(k *link) {
 			k.stopAt = frontHeave
 		}
 	}
+	var p whole
+	var st State
 	short := func(h float64) bool {
-		var p whole
 		p[k.stopAt] = h
-		st := v.box.state(&p).motion()
-		pa, pb := v.carrier(k.onA, st), v.carrier(k.onB, st)
-		return pa.Apply(k.a).Dist(pb.Apply(k.b)) < least
+		v.box.put(&p, &st)
+		ms := st.corners()
+		a := v.carrier(k.onA, &ms).Apply(k.a)
+		return a.Dist(v.carrier(k.onB, &ms).Apply(k.b)) < least
 	}
 	lo, hi := v.box.lo[k.stopAt], v.box.hi[k.stopAt]
 	if short(hi) {
@@ -265,11 +267,13 @@ func (v *mover) shortest(k *link, a, b *mobility) (length, lean float64) {
 	}
 	length = math.Inf(1)
 	var p whole
+	var st State
 	var nodes func(i int)
 	nodes = func(i int) {
 		if i > steer {
-			st := v.box.state(&p).motion()
-			p, q := v.linkEnds(k, st)
+			v.box.put(&p, &st)
+			ms := st.corners()
+			p, q := v.linkEnds(k, &ms)
 			d := q.Sub(p)
 			length = min(length, d.Len())
 			lean = max(lean, geom.V(d.X, d.Y, 0).Len())

@@ -45,14 +45,28 @@ func (k *move) pose(by float64) geom.Pose {
 // pose is where an item stands in a state: its movements, innermost first, then
 // its carrier.
 func (v *mover) pose(it *item, st State) geom.Pose {
-	p := geom.Still
+	ms := st.corners()
+	return *v.carry(it, &st, &ms)
+}
+
+// carry is pose, until the next question.
+func (v *mover) carry(it *item, st *State, ms *motion.State) *geom.Pose {
+	if len(it.moves) == 0 {
+		if it.on == motion.Body {
+			return &geom.Still
+		}
+		return &v.standing(it.on, ms).rider
+	}
+	p, q := &v.poses.work[0], &v.poses.work[1]
+	p.Set(&geom.Still)
 	for _, k := range it.moves {
 		by := v.moves[k].pose(st.Moves[k])
-		p = p.Then(&by)
+		p.ThenInto(&by, q)
+		p, q = q, p
 	}
 	if it.on != motion.Body {
-		c := v.carrier(it.on, st.motion())
-		p = p.Then(&c)
+		p.ThenInto(v.carrier(it.on, ms), q)
+		return q
 	}
 	return p
 }
@@ -100,8 +114,8 @@ func apart(a, b []int) (own, other []int) {
 
 // between keeps the part of a mobility that matters to items of one rigid
 // group: the steer, where they differ in it, and their own movements.
-func (m *mobility) between(box *stateBox, steers bool, moves []int) (out mobility) {
-	out.group = m.group
+func (m *mobility) between(box *stateBox, steers bool, moves []int) *mobility {
+	out := &mobility{group: m.group}
 	keep := func(i int) {
 		out.by[i], out.any[i], out.curve[i], out.kink[i], out.corner[i] = m.by[i], m.any[i], m.curve[i], m.kink[i], m.corner[i]
 	}

@@ -122,7 +122,7 @@ func (m *Model) moved(it *placedItem, s *solid.Solid, st State) solid.Solid {
 // the body. A link is drawn anew: its shape changes with its length.
 func (m *Model) seen(it *placedItem, v View, st State) [][]Pt {
 	if it.link != nil {
-		s := m.hungAt(it.link, st.motion())
+		s := m.solidAt(it, 0, st)
 		return outline.Seen(&s, v.way())
 	}
 	pose := m.pose(it.item, st)

@@ -111,8 +111,8 @@ func (v *mover) sweep(it *placedItem, st State) {
 // relative lists the parameters that move two items against each other, and
 // the bounds to use. Items of one rigid group only see their own steer and the
 // movements they do not share.
-func (v *mover) relative(x, y *placedItem) (params []int, a, b mobility) {
-	a, b = x.move, y.move
+func (v *mover) relative(x, y *placedItem) (params []int, a, b *mobility) {
+	a, b = &x.move, &y.move
 	if a.group >= 0 && a.group == b.group {
 		mx, my := apart(x.moves, y.moves)
 		steers := x.on != y.on
@@ -123,6 +123,9 @@ func (v *mover) relative(x, y *placedItem) (params []int, a, b mobility) {
 	}
 	for i := 0; i < paramCount; i++ {
 		if a.uses[i] || b.uses[i] {
+			if params == nil {
+				params = make([]int, 0, paramCount)
+			}
 			params = append(params, i)
 		}
 	}
@@ -148,7 +151,7 @@ func (v *mover) least(x, y *placedItem, need float64, ans *pairAnswer) {
 				continue
 			}
 			ans.met++
-			p := v.newSolidPair(x, y, i, j, params, &a, &b)
+			p := v.newSolidPair(x, y, i, j, params, a, b)
 			p.hint = hint
 			got := p.search(enough)
 			p.take(&got, ans)

@@ -36,14 +36,14 @@ func (m *Model) Reaches(at State) []Reach {
 
 func (m *Model) reach(id string, k *link, at State) Reach {
 	st := at.motion()
-	e := m.endsOf(k, st)
+	e := m.endsOf(k, &st)
 	l := Reach{Part: id, EndsMM: [2]scene.Vec{unvec(e.a), unvec(e.b)}, LengthMM: e.length(),
 		ShortestMM: k.limits.ShortestMM, LongestMM: k.limits.LongestMM, MostDeg: k.maxAngleDeg}
 	if l.MostDeg > 0 {
-		l.JointDeg[0], l.JointDeg[1] = m.jointAngles(k, st)
+		l.JointDeg[0], l.JointDeg[1] = m.jointAngles(k, &st)
 	}
 	for _, q := range m.linkMeasures(k) {
-		if v := q.value(st); q.excess(v) > geom.GapTol {
+		if v := q.value(&st); q.excess(v) > geom.GapTol {
 			l.Past = append(l.Past, Limit{Part: id, Kind: q.kind, Value: v, Limit: q.limit, At: at})
 		}
 	}

@@ -25,12 +25,24 @@ type solidPair struct {
 	hint   geom.Vec // a direction in which solids next to these are apart
 	along  [2]int   // which parameter is the place along x's and y's arc; -1 for none
 	n      int
+
+	now pairNow
+}
+
+// pairNow is a pair in the state looked at last. It is kept in one place and
+// written number by number: WebAssembly calls out of its own code for every copy
+// of a larger struct.
+type pairNow struct {
+	full  whole // of the pair's parameters; the others stay at ride
+	st    State
+	solid [2]solid.Solid // where one moves
+	ball  [2]solid.Solid // of an arc
 }
 
 func (v *mover) newSolidPair(x, y *placedItem, i, j int, params []int, a, b *mobility) *solidPair {
 	p := &solidPair{v: v, x: x, y: y, i: i, j: j, params: params, a: a, b: b, along: [2]int{-1, -1}, n: len(params)}
-	for side, s := range [2]*solid.Solid{&x.solids[i], &y.solids[j]} {
-		if s.Kind == solid.Arc {
+	for side := range p.along {
+		if p.solid(side).Kind == solid.Arc {
 			p.along[side] = p.n
 			p.n++
 		}
@@ -136,12 +148,12 @@ func (p *solidPair) seeds() []travel.Point {
 		}
 		if p.along[0] >= 0 || p.along[1] >= 0 {
 			sx, sy := p.at(&q)
-			r := gap.Between(&sx, &sy)
+			r := gap.Between(sx, sy)
 			if k := p.along[0]; k >= 0 {
-				q[k] = placeOn(&sx, r.A)
+				q[k] = placeOn(sx, r.A)
 			}
 			if k := p.along[1]; k >= 0 {
-				q[k] = placeOn(&sy, r.B)
+				q[k] = placeOn(sy, r.B)
 			}
 		}
 		out = append(out, q)
@@ -155,30 +167,28 @@ func placeOn(arc *solid.Solid, p geom.Vec) float64 {
 	return max(-arc.H.Y, min(arc.H.Y, math.Atan2(l.Y, l.X)))
 }
 
-// at is the two whole solids in a state.
-func (p *solidPair) at(q *travel.Point) (x, y solid.Solid) {
+// at is the two whole solids in a state, until the next question.
+func (p *solidPair) at(q *travel.Point) (x, y *solid.Solid) {
 	st := p.state(q)
-	return p.v.solidAt(p.x, p.i, st), p.v.solidAt(p.y, p.j, st)
+	return p.v.stand(p.x, p.i, st, &p.now.solid[0]), p.v.stand(p.y, p.j, st, &p.now.solid[1])
 }
 
 // state puts the pair's parameters into a whole state; the others stay at ride.
-func (p *solidPair) state(q *travel.Point) State {
-	full := p.full(q)
-	return p.v.box.state(&full)
-}
-
-func (p *solidPair) full(q *travel.Point) (full whole) {
+// It holds until the next question.
+func (p *solidPair) state(q *travel.Point) *State {
 	for k, param := range p.params {
-		full[param] = q[k]
+		p.now.full[param] = q[k]
 	}
-	return full
+	p.v.box.put(&p.now.full, &p.now.st)
+	return &p.now.st
 }
 
 // familiar is a worst state for people: when the pair does not care about one
 // end's heave, and the other end stands as in a named height, that height is
 // meant.
 func (p *solidPair) familiar(q *travel.Point) State {
-	full := p.full(q)
+	p.state(q)
+	full := p.now.full
 	uses := [2]bool{}
 	for _, param := range p.params {
 		if param <= rearHeave {
@@ -199,20 +209,20 @@ func (p *solidPair) familiar(q *travel.Point) State {
 }
 
 // convex is the pair in a state, with the ball at its place for each arc.
-func (p *solidPair) convex(q *travel.Point) (x, y solid.Solid) {
+func (p *solidPair) convex(q *travel.Point) (x, y *solid.Solid) {
 	x, y = p.at(q)
 	if k := p.along[0]; k >= 0 {
-		x = ballOn(&x, q[k])
+		x = ballOn(x, q[k], &p.now.ball[0])
 	}
 	if k := p.along[1]; k >= 0 {
-		y = ballOn(&y, q[k])
+		y = ballOn(y, q[k], &p.now.ball[1])
 	}
 	return x, y
 }
 
 func (p *solidPair) measure(q *travel.Point) (float64, geom.Vec) {
 	x, y := p.convex(q)
-	r := gap.Between(&x, &y)
+	r := gap.Between(x, y)
 	return r.Gap, r.N
 }
 
@@ -220,14 +230,16 @@ func (p *solidPair) measure(q *travel.Point) (float64, geom.Vec) {
 // them.
 func (p *solidPair) slab(q *travel.Point, n geom.Vec) float64 {
 	x, y := p.convex(q)
-	return gap.Slab(&x, &y, n)
+	return gap.Slab(x, y, n)
 }
 
-// ballOn is the ball of an arc at an angle.
-func ballOn(arc *solid.Solid, angle float64) solid.Solid {
+// ballOn makes ball that of an arc at an angle.
+func ballOn(arc *solid.Solid, angle float64, ball *solid.Solid) *solid.Solid {
 	sin, cos := geom.Sincos(angle)
-	at := arc.Pose.Apply(geom.V(arc.H.X*cos, arc.H.X*sin, 0))
-	return solid.Solid{Kind: solid.Point, Round: arc.Round, Pose: geom.Pose{R: geom.Identity, P: at}}
+	ball.Kind, ball.Round = solid.Point, arc.Round
+	ball.Pose.Set(&geom.Still)
+	ball.Pose.P = arc.Pose.Apply(geom.V(arc.H.X*cos, arc.H.X*sin, 0))
+	return ball
 }
 
 // take puts a pair of solids' answer into that of its parts. The points are
@@ -243,7 +255,7 @@ func (p *solidPair) take(got *travel.Answer, ans *pairAnswer) {
 	}
 	if !ans.near || got.Gap < ans.gap {
 		x, y := p.at(&got.At)
-		r := gap.Between(&x, &y)
+		r := gap.Between(x, y)
 		ans.gap, ans.points, ans.at = r.Gap, [2]geom.Vec{r.A, r.B}, p.familiar(&got.At)
 	}
 	ans.near = true
@@ -251,13 +263,27 @@ func (p *solidPair) take(got *travel.Answer, ans *pairAnswer) {
 }
 
 // solidAt is one solid of an item in a state.
-func (v *mover) solidAt(it *placedItem, i int, st State) solid.Solid {
+func (v *mover) solidAt(it *placedItem, i int, st State) (s solid.Solid) {
+	if own := v.stand(it, i, &st, &s); own != &s {
+		return *own
+	}
+	return s
+}
+
+// stand is solidAt: the item's own solid where it never moves, else room, which
+// is written anew.
+func (v *mover) stand(it *placedItem, i int, st *State, room *solid.Solid) *solid.Solid {
+	own := &it.solids[i]
 	switch {
 	case it.link != nil:
-		return v.hungAt(it.link, st.motion())
+		ms := st.corners()
+		v.hungAt(it.link, &ms, room)
+		return room
 	case it.fixed():
-		return it.solids[i]
+		return own
 	}
-	pose := v.pose(it.item, st)
-	return it.solids[i].Moved(&pose)
+	ms := st.corners()
+	room.Kind, room.Round, room.H, room.Points = own.Kind, own.Round, own.H, own.Points
+	own.Pose.ThenInto(v.carry(it.item, st, &ms), &room.Pose)
+	return room
 }

@@ -140,7 +140,7 @@ func (m *Model) closePairs(key pairKey, level float64) []*solidPair {
 			for k := range x.solids {
 				for l := range y.solids {
 					if x.each[k].closer(&y.each[l], max(level, boxSlack)) {
-						out = append(out, m.newSolidPair(x, y, k, l, params, &a, &b))
+						out = append(out, m.newSolidPair(x, y, k, l, params, a, b))
 					}
 				}
 			}

@@ -81,12 +81,20 @@ func (b *stateBox) middle() (p whole) {
 func (b *stateBox) half(i int) float64 { return (b.hi[i] - b.lo[i]) / 2 }
 
 // state is a point of the box as corner heights, steer and movements.
-func (b *stateBox) state(p *whole) State {
-	f, r := b.cross(p, frontHeave, frontCross)/2, b.cross(p, rearHeave, rearCross)/2
-	st := State{FL: p[frontHeave] + f, FR: p[frontHeave] - f,
-		RL: p[rearHeave] + r, RR: p[rearHeave] - r, Steer: p[steer]}
-	copy(st.Moves[:], p[firstMove:])
+func (b *stateBox) state(p *whole) (st State) {
+	b.put(p, &st)
 	return st
+}
+
+// put is state, written into st.
+func (b *stateBox) put(p *whole, st *State) {
+	f, r := b.cross(p, frontHeave, frontCross)/2, b.cross(p, rearHeave, rearCross)/2
+	st.FL, st.FR = p[frontHeave]+f, p[frontHeave]-f
+	st.RL, st.RR = p[rearHeave]+r, p[rearHeave]-r
+	st.Steer = p[steer]
+	for i := range st.Moves {
+		st.Moves[i] = p[firstMove+i]
+	}
 }
 
 // cross shrinks the cross height where a corner would leave the heave's range:
@@ -97,8 +105,15 @@ func (b *stateBox) cross(p *whole, heave, cross int) float64 {
 	if limit <= 0 {
 		return 0
 	}
-	room := 2 * min(p[heave]-b.lo[heave], b.hi[heave]-p[heave])
-	return p[cross] * min(1, room/limit)
+	room, above := p[heave]-b.lo[heave], b.hi[heave]-p[heave]
+	if above < room { // min would be a call in WebAssembly
+		room = above
+	}
+	part := 2 * room / limit
+	if part > 1 {
+		part = 1
+	}
+	return p[cross] * part
 }
 
 // corners lists where a parameter's motion has a corner: the heaves at which the
@@ -115,6 +130,9 @@ func (b *stateBox) corners(param int) []float64 {
 	return []float64{min(lo+limit/2, (lo+hi)/2), max(hi-limit/2, (lo+hi)/2)}
 }
 
-func (s State) motion() motion.State {
+func (s State) motion() motion.State { return s.corners() }
+
+// corners is motion without a copy of the whole.
+func (s *State) corners() motion.State {
 	return motion.State{FL: s.FL, FR: s.FR, RL: s.RL, RR: s.RR, Steer: s.Steer * degree}
 }

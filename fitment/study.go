@@ -207,7 +207,7 @@ func (s *study) solids(w wall, x, y *placedItem, joined bool) {
 // leastNow is the proven least gap of two solids as they stand.
 func (s *study) leastNow(x, y *placedItem, i, j int) float64 {
 	params, a, b := s.m.relative(x, y)
-	got := s.m.newSolidPair(x, y, i, j, params, &a, &b).search(0)
+	got := s.m.newSolidPair(x, y, i, j, params, a, b).search(0)
 	return got.Bound
 }
 
@@ -364,7 +364,8 @@ func (p *stance) near(w *wall, d float64) bool {
 // anew in every place.
 func (p *stance) params(w *wall, it *placedItem) {
 	if !w.known || it.link != nil {
-		w.params, w.a, w.b = p.s.m.relative(it, w.y)
+		params, a, b := p.s.m.relative(it, w.y)
+		w.params, w.a, w.b = params, *a, *b
 		w.known = true
 	}
 }
@@ -387,7 +388,7 @@ func (p *stance) search(w *wall, enough float64, refute bool) travel.Answer {
 	got := travel.Search(&pr)
 	p.s.gaps += got.Samples
 	if got.Samples > 0 && got.Gap < enough {
-		p.s.remember(w, sp.state(&got.At))
+		p.s.remember(w, *sp.state(&got.At))
 	}
 	return got
 }
@@ -421,7 +422,7 @@ func (n *witness) gap(p *stance) gap.Result {
 	p.s.gaps++
 	it := p.s.items[n.w.xi]
 	if it.link != nil {
-		x := p.s.m.hungAt(p.link(n.w.xi), n.st.motion())
+		x := p.linkAt(n.w.xi, &n.st)
 		return gap.Between(&x, &n.y)
 	}
 	pose := n.pose
@@ -450,11 +451,18 @@ func (p *stance) over(r *rimAt) float64 {
 	return least
 }
 
+// linkAt is one of the part's links in the place and a state.
+func (p *stance) linkAt(i int, st *State) (s solid.Solid) {
+	ms := st.corners()
+	p.s.m.hungAt(p.link(i), &ms, &s)
+	return s
+}
+
 // solid is one of the part's solids in the place and a state.
 func (p *stance) solid(i, n int, st State) solid.Solid {
 	it := p.s.items[i]
 	if it.link != nil {
-		return p.s.m.hungAt(p.link(i), st.motion())
+		return p.linkAt(i, &st)
 	}
 	pose := p.mover().pose(it.item, st)
 	to := p.pose.Then(&pose)

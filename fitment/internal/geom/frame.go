@@ -32,6 +32,11 @@ func Columns(x, y, z Vec) Mat {
 	return Mat{Vec{x.X, y.X, z.X}, Vec{x.Y, y.Y, z.Y}, Vec{x.Z, y.Z, z.Z}}
 }
 
+// SetColumns makes m what Columns gives.
+func (m *Mat) SetColumns(x, y, z Vec) {
+	m.X, m.Y, m.Z = Vec{x.X, y.X, z.X}, Vec{x.Y, y.Y, z.Y}, Vec{x.Z, y.Z, z.Z}
+}
+
 // AxisX, AxisY and AxisZ are where the local axes point.
 func (m *Mat) AxisX() Vec { return Vec{m.X.X, m.Y.X, m.Z.X} }
 func (m *Mat) AxisY() Vec { return Vec{m.X.Y, m.Y.Y, m.Z.Y} }

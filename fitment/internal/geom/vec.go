@@ -112,3 +112,18 @@ func (p *Pose) Inverse(v Vec) Vec { return p.R.ApplyT(v.Sub(p.P)) }
 
 // Then is the pose p followed by q.
 func (p *Pose) Then(q *Pose) Pose { return Pose{R: q.R.Mul(&p.R), P: q.Apply(p.P)} }
+
+// ThenInto is Then, written into out, which is neither p nor q. WebAssembly calls
+// out of its own code for every struct of more than four words that is copied, so
+// that the innermost loops write where the result is wanted.
+func (p *Pose) ThenInto(q, out *Pose) {
+	m, n := &q.R, &p.R
+	cx, cy, cz := n.AxisX(), n.AxisY(), n.AxisZ()
+	out.R.X = Vec{m.X.Dot(cx), m.X.Dot(cy), m.X.Dot(cz)}
+	out.R.Y = Vec{m.Y.Dot(cx), m.Y.Dot(cy), m.Y.Dot(cz)}
+	out.R.Z = Vec{m.Z.Dot(cx), m.Z.Dot(cy), m.Z.Dot(cz)}
+	out.P = m.Apply(p.P).Add(q.P)
+}
+
+// Set is p = *q, vector by vector, for the same reason.
+func (p *Pose) Set(q *Pose) { p.R.X, p.R.Y, p.R.Z, p.P = q.R.X, q.R.Y, q.R.Z, q.P }

@@ -32,8 +32,18 @@ func NewCapsule(a, b geom.Vec, r float64) (Solid, error) {
 // rims inside it: the core shrinks by it, so that radius and length stay. A
 // round larger than the radius or half the length is cut down to that.
 func NewCylinder(a, b geom.Vec, r, round float64) (Solid, error) {
-	if err := check("cylinder", []geom.Vec{a, b}, r, round); err != nil {
+	var s Solid
+	if err := s.SetCylinder(a, b, r, round); err != nil {
 		return Solid{}, err
+	}
+	return s, nil
+}
+
+// SetCylinder makes s what NewCylinder gives, without copying it; after an error s
+// is as it was.
+func (s *Solid) SetCylinder(a, b geom.Vec, r, round float64) error {
+	if !inReach(a) || !inReach(b) || !fits(r) || !fits(round) {
+		return check("cylinder", []geom.Vec{a, b}, r, round)
 	}
 	half := a.Dist(b) / 2
 	round = math.Min(round, math.Min(r, half))
@@ -42,18 +52,23 @@ func NewCylinder(a, b geom.Vec, r, round float64) (Solid, error) {
 	if axis == (geom.Vec{}) {
 		axis = geom.V(0, 0, 1)
 	}
-	s := Solid{Round: round, Pose: at(mid)}
+	s.Round, s.Points, s.Pose.P = round, nil, mid
+	side := axis.Perp()
 	switch {
 	case core <= geom.Tiny && length <= geom.Tiny:
-		s.Kind = Point
+		s.Kind, s.H = Point, geom.Vec{}
+		s.Pose.R.SetColumns(geom.Vec{X: 1}, geom.Vec{Y: 1}, geom.Vec{Z: 1})
 	case core <= geom.Tiny:
-		s.Kind, s.H, s.Pose.R = Segment, geom.V(length, 0, 0), geom.AlongX(axis)
+		s.Kind, s.H = Segment, geom.Vec{X: length}
+		s.Pose.R.SetColumns(axis, side, axis.Cross(side))
 	case length <= geom.Tiny:
-		s.Kind, s.H, s.Pose.R = Disc, geom.V(core, 0, 0), geom.AlongZ(axis)
+		s.Kind, s.H = Disc, geom.Vec{X: core}
+		s.Pose.R.SetColumns(side, axis.Cross(side), axis)
 	default:
-		s.Kind, s.H, s.Pose.R = Cylinder, geom.V(core, 0, length), geom.AlongZ(axis)
+		s.Kind, s.H = Cylinder, geom.Vec{X: core, Z: length}
+		s.Pose.R.SetColumns(side, axis.Cross(side), axis)
 	}
-	return s, nil
+	return nil
 }
 
 // NewBox is a block about center with full lengths size, turned by turn.
@@ -171,19 +186,24 @@ func NewArc(center, normal, start geom.Vec, sweep, tube float64) (Solid, error) 
 	return Solid{Kind: Arc, Round: tube, H: geom.V(r, half, 0), Pose: pose}, nil
 }
 
+// inReach and fits say that a point and a length are within reach.
+func inReach(p geom.Vec) bool { return p.Finite() && p.Len() <= geom.Reach }
+
+func fits(l float64) bool { return l >= 0 && l <= geom.Reach }
+
 func at(p geom.Vec) geom.Pose { return geom.Pose{R: geom.Identity, P: p} }
 
 // check refuses points and lengths that are no numbers, out of reach or
 // negative.
 func check(what string, points []geom.Vec, lengths ...float64) error {
 	for _, p := range points {
-		if !p.Finite() || p.Len() > geom.Reach {
+		if !inReach(p) {
 			return fmt.Errorf("%s: point (%g, %g, %g) is out of reach; expected within %g mm of the origin",
 				what, p.X, p.Y, p.Z, float64(geom.Reach))
 		}
 	}
 	for _, l := range lengths {
-		if !(l >= 0 && l <= geom.Reach) {
+		if !fits(l) {
 			return fmt.Errorf("%s: length %g is out of range; expected 0 to %g mm", what, l, float64(geom.Reach))
 		}
 	}

@@ -1,8 +1,13 @@
 package travel
 
-// A binary heap of cells by bound, written out because container/heap boxes
-// every cell it moves.
+// entry is a cell of the heap: a copy of its bound, and its place among the cells.
+type entry struct {
+	bound float64
+	at    int
+}
 
+// A binary heap of cells by bound, written out because container/heap boxes
+// every entry it moves.
 func (s *searcher) up(i int) {
 	for i > 0 {
 		parent := (i - 1) / 2
@@ -14,8 +19,9 @@ func (s *searcher) up(i int) {
 	}
 }
 
-func (s *searcher) pop() cell {
-	top := s.heap[0]
+// pop takes out the cell with the least bound.
+func (s *searcher) pop() (at int) {
+	at = s.heap[0].at
 	last := len(s.heap) - 1
 	s.heap[0] = s.heap[last]
 	s.heap = s.heap[:last]
@@ -28,7 +34,7 @@ func (s *searcher) pop() cell {
 			least = r
 		}
 		if least == i {
-			return top
+			return at
 		}
 		s.heap[i], s.heap[least] = s.heap[least], s.heap[i]
 		i = least

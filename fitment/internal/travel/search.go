@@ -26,6 +26,7 @@ package travel
 
 import (
 	"math"
+	"sync"
 
 	"scrubline/fitment/internal/geom"
 )
@@ -91,8 +92,8 @@ func (b *Band) loss(c *cell) float64 {
 		}
 	}
 	sum := 0.0
-	for i, s := range b.Slopes {
-		sum += float64(s*2*c.half[i]) / 4
+	for i := range b.Slopes {
+		sum += float64(b.Slopes[i]*2*c.half[i]) / 4
 	}
 	return sum
 }
@@ -113,6 +114,7 @@ type Answer struct {
 type cell struct {
 	mid, half Point
 	bound     float64 // no state of the cell has a smaller gap
+	loss      float64 // what the motion's bends take off its bound
 }
 
 // same (mm): a state replaces the worst one only when it is worse by more than
@@ -122,24 +124,38 @@ const same = geom.GapTol / 2
 // Search finds the least gap over the box. The cell with the worst bound is
 // taken first.
 func Search(p *Problem) Answer {
-	s := searcher{p: p, tol: p.Tol}
+	s := searchers.Get().(*searcher)
+	ans := s.search(p)
+	s.p = nil
+	searchers.Put(s)
+	return ans
+}
+
+// searchers are kept for the room they have.
+var searchers = sync.Pool{New: func() any { return new(searcher) }}
+
+func (s *searcher) search(p *Problem) Answer {
+	*s = searcher{p: p, tol: p.Tol, heap: s.heap[:0], cells: s.cells[:0]}
 	if s.tol == 0 {
 		s.tol = geom.BoundTol
 	}
-	root := cell{bound: p.Floor}
+	at := s.cell()
+	root := &s.cells[at]
+	*root = cell{bound: p.Floor}
 	for i := 0; i < p.N; i++ {
 		root.mid[i] = (p.Lo[i] + p.Hi[i]) / 2
 		root.half[i] = (p.Hi[i] - p.Lo[i]) / 2
 	}
-	for _, n := range p.Guesses {
-		if n != (geom.Vec{}) {
-			s.raise(&root, n)
+	s.bend(root)
+	for i := range p.Guesses {
+		if n := p.Guesses[i]; n != (geom.Vec{}) {
+			s.raise(root, n)
 		}
 	}
 	if root.bound >= p.Enough {
 		return Answer{Gap: root.bound, Bound: root.bound, Decided: true}
 	}
-	s.push(root)
+	s.push(at)
 	if p.Refute && p.Tol > 0 { // the worst of a small box is in a corner, which cells come to late
 		s.probe()
 	}
@@ -169,7 +185,9 @@ type searcher struct {
 	tol    float64
 	ans    Answer
 	normal geom.Vec // direction of the least gap so far
-	heap   []cell   // least bound first
+	heap   []entry  // least bound first
+	cells  []cell   // of the heap
+	x      Point    // the corner that is looked at
 
 	familiar bool // the seeds have been measured
 }
@@ -202,7 +220,10 @@ func (s *searcher) familiarise() {
 	}
 	s.ans.Samples += n
 	s.probe()
-	s.raise(&s.heap[0], s.normal)
+	worst0 := &s.heap[0]
+	c := &s.cells[worst0.at]
+	s.raise(c, s.normal)
+	worst0.bound = c.bound
 }
 
 // probe tries the ends of each parameter's range from the worst state so far:
@@ -211,9 +232,10 @@ func (s *searcher) familiarise() {
 func (s *searcher) probe() {
 	for i := 0; i < s.p.N; i++ {
 		for _, end := range [2]float64{s.p.Lo[i], s.p.Hi[i]} {
-			if x := s.ans.At; x[i] != end {
-				x[i] = end
-				s.measure(&x)
+			if s.ans.At[i] != end {
+				s.x = s.ans.At
+				s.x[i] = end
+				s.measure(&s.x)
 			}
 		}
 	}
@@ -228,44 +250,59 @@ func (s *searcher) measure(x *Point) geom.Vec {
 	return n
 }
 
+// cell is a place for one more cell. What is known of others stays where it is
+// until the next is asked for.
+func (s *searcher) cell() (at int) {
+	if at = len(s.cells); at < cap(s.cells) {
+		s.cells = s.cells[:at+1]
+	} else {
+		s.cells = append(s.cells, cell{})
+	}
+	return at
+}
+
 // push bounds a cell and keeps it. The direction of the worst gap so far may
 // rule it out without measuring anything; else the one in its middle is asked.
-func (s *searcher) push(c cell) {
+func (s *searcher) push(at int) {
+	c := &s.cells[at]
 	if s.ans.Samples > 0 {
-		s.raise(&c, s.normal)
+		s.raise(c, s.normal)
 	}
 	if s.ans.Samples == 0 || c.bound < min(s.p.Enough, s.ans.Gap-s.tol) {
-		s.raise(&c, s.measure(&c.mid))
+		s.raise(c, s.measure(&c.mid))
 	}
-	s.heap = append(s.heap, c)
+	s.heap = append(s.heap, entry{c.bound, at})
 	s.up(len(s.heap) - 1)
+}
+
+// bend works out a cell's loss.
+func (s *searcher) bend(c *cell) {
+	c.loss = 0
+	for i := 0; i < s.p.N; i++ {
+		w := 2 * c.half[i]
+		c.loss += float64(s.p.Curve[i]*w*w)/8 + float64(s.p.Kink[i]*w)/4
+	}
+	for i := range s.p.Bands {
+		c.loss += s.p.Bands[i].loss(c)
+	}
 }
 
 // raise lifts a cell's bound to what the slab square to n proves.
 func (s *searcher) raise(c *cell, n geom.Vec) {
-	loss := 0.0
-	for i := 0; i < s.p.N; i++ {
-		w := 2 * c.half[i]
-		loss += float64(s.p.Curve[i]*w*w)/8 + float64(s.p.Kink[i]*w)/4
-	}
-	for i := range s.p.Bands {
-		loss += s.p.Bands[i].loss(c)
-	}
 	if s.p.N == 0 {
 		c.bound = max(c.bound, s.p.Slab(&c.mid, n))
 		return
 	}
 	least := math.Inf(1)
 	for corner := 0; corner < 1<<s.p.N; corner++ {
-		x := c.mid
 		for i := 0; i < s.p.N; i++ {
 			if corner>>i&1 == 0 {
-				x[i] -= c.half[i]
+				s.x[i] = c.mid[i] - c.half[i]
 			} else {
-				x[i] += c.half[i]
+				s.x[i] = c.mid[i] + c.half[i]
 			}
 		}
-		least = min(least, s.p.Slab(&x, n)-loss)
+		least = min(least, s.p.Slab(&s.x, n)-c.loss)
 		if least <= c.bound {
 			return
 		}
@@ -273,8 +310,11 @@ func (s *searcher) raise(c *cell, n geom.Vec) {
 	c.bound = least
 }
 
-// split cuts a cell in two across the parameter that moves the pair most.
-func (s *searcher) split(c cell) {
+// split cuts a cell in two across the parameter that moves the pair most. The
+// second half takes the cell's place.
+func (s *searcher) split(at int) {
+	first := s.cell()
+	c, k := &s.cells[at], &s.cells[first]
 	axis := 0
 	for i := 1; i < s.p.N; i++ {
 		if s.p.Rate[i]*c.half[i] > s.p.Rate[axis]*c.half[axis] {
@@ -282,10 +322,14 @@ func (s *searcher) split(c cell) {
 		}
 	}
 	half := c.half[axis] / 2
-	for _, side := range [2]float64{-half, half} {
-		k := c
-		k.half[axis] = half
-		k.mid[axis] = c.mid[axis] + side
-		s.push(k)
+	for i := range k.mid {
+		k.mid[i], k.half[i] = c.mid[i], c.half[i]
+	}
+	k.bound = c.bound
+	k.mid[axis], k.half[axis] = c.mid[axis]-half, half
+	c.mid[axis], c.half[axis] = c.mid[axis]+half, half
+	for _, i := range [2]int{first, at} {
+		s.bend(&s.cells[i])
+		s.push(i)
 	}
 }
