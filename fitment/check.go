@@ -35,7 +35,8 @@ func (m *Model) Advance(n int) (done, of int) {
 	}
 	c := m.running
 	if c == nil {
-		c = &checking{report: &Report{}, kept: map[pairKey]*pairAnswer{}, pairs: m.candidates()}
+		c = &checking{report: &Report{}, pairs: m.candidates()}
+		c.kept = make(map[pairKey]*pairAnswer, len(c.pairs))
 		c.report.Summary.Pairs = m.countPairs()
 		m.running = c
 	}

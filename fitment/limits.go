@@ -103,23 +103,29 @@ func angleDeg(a, b geom.Vec) float64 {
 // linkLimits walks the box of states: every step of the heaves that move the
 // link, level and rolled each way as far as it goes.
 func (m *Model) linkLimits(id string, it *placedItem) []Limit {
-	var out []Limit
-	for _, q := range m.linkMeasures(it.link) {
-		worst := Limit{Part: id, Kind: q.kind, Limit: q.limit}
-		most := 0.0
-		var st State
-		var ms motion.State
-		m.walk(&it.move.uses, func(p *whole) {
-			m.box.put(p, &st)
-			ms = st.corners()
-			v := q.value(&ms)
-			if e := q.excess(v); e > most+geom.GapTol {
-				most, worst.Value, worst.At = e, v, st
+	qs := m.linkMeasures(it.link)
+	if len(qs) == 0 {
+		return nil
+	}
+	worst, most := make([]Limit, len(qs)), make([]float64, len(qs))
+	var st State
+	var ms motion.State
+	m.walk(&it.move.uses, func(p *whole) {
+		m.box.put(p, &st)
+		ms = st.corners()
+		for i := range qs {
+			v := qs[i].value(&ms)
+			if e := qs[i].excess(v); e > most[i]+geom.GapTol {
+				most[i], worst[i].Value, worst[i].At = e, v, st
 			}
-		})
-		if most > 0 {
-			worst.Short = m.levelSpans(q)
-			out = append(out, worst)
+		}
+	})
+	var out []Limit
+	for i := range qs {
+		if most[i] > 0 {
+			w := &worst[i]
+			w.Part, w.Kind, w.Limit, w.Short = id, qs[i].kind, qs[i].limit, m.levelSpans(qs[i])
+			out = append(out, *w)
 		}
 	}
 	return out

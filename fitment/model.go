@@ -7,6 +7,7 @@ import (
 	"scrubline/fitment/internal/gap"
 	"scrubline/fitment/internal/geom"
 	"scrubline/fitment/internal/motion"
+	"scrubline/fitment/internal/solid"
 	"scrubline/scene"
 )
 
@@ -197,18 +198,27 @@ func (m *Model) gapIn(x, y *placed, room bool, at State) (best gap.Result, found
 				continue
 			}
 			for k := range x.items[i].solids {
-				s := m.solidAt(&x.items[i], k, at)
+				s := m.stand(&x.items[i], k, &at, &m.poses.solid[0])
+				c, r := s.BoundingBall()
 				for l := range y.items[j].solids {
-					t := m.solidAt(&y.items[j], l, at)
-					r := gap.Between(&s, &t)
-					if !found || r.Gap < best.Gap {
-						best, found = r, true
+					t := m.stand(&y.items[j], l, &at, &m.poses.solid[1])
+					if found && apartBy(t, c, r) > best.Gap+geom.GapTol {
+						continue
+					}
+					if g := gap.Between(s, t); !found || g.Gap < best.Gap {
+						best, found = g, true
 					}
 				}
 			}
 		}
 	}
 	return best, found
+}
+
+// apartBy is no more than the gap of a solid and anything in a ball.
+func apartBy(s *solid.Solid, centre geom.Vec, radius float64) float64 {
+	c, r := s.BoundingBall()
+	return c.Dist(centre) - r - radius
 }
 
 // moveApart says whether two parts move against each other in the travel.

@@ -54,10 +54,22 @@ func (b box) union(c box) box {
 
 // closer says whether two boxes may be closer than d.
 func (b *box) closer(c *box, d float64) bool {
-	x := max(b.lo.X-c.hi.X, c.lo.X-b.hi.X, 0)
-	y := max(b.lo.Y-c.hi.Y, c.lo.Y-b.hi.Y, 0)
-	z := max(b.lo.Z-c.hi.Z, c.lo.Z-b.hi.Z, 0)
+	x := beyond(b.lo.X-c.hi.X, c.lo.X-b.hi.X)
+	y := beyond(b.lo.Y-c.hi.Y, c.lo.Y-b.hi.Y)
+	z := beyond(b.lo.Z-c.hi.Z, c.lo.Z-b.hi.Z)
 	return float64(x*x)+float64(y*y)+float64(z*z) < d*d
+}
+
+// beyond is the largest of two numbers and nought; max would be a call in
+// WebAssembly.
+func beyond(a, b float64) float64 {
+	if b > a {
+		a = b
+	}
+	if a > 0 {
+		return a
+	}
+	return 0
 }
 
 // place works out where a part's items reach.

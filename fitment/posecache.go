@@ -5,13 +5,15 @@ import (
 
 	"scrubline/fitment/internal/geom"
 	"scrubline/fitment/internal/motion"
+	"scrubline/fitment/internal/solid"
 )
 
 // poseCache keeps where carriers stand in states met lately: the corners of the
 // box of states come up again with every pair.
 type poseCache struct {
 	slots [512]poseSlot
-	work  [2]geom.Pose // of what movements carry
+	work  [2]geom.Pose   // of what movements carry
+	solid [2]solid.Solid // of a pair measured in one state
 }
 
 // poseSlot is a carrier in the part of a state that it goes by.

@@ -63,9 +63,9 @@ func Sincos(rad float64) (sin, cos float64) {
 }
 
 func horner(c *[6]float64, x float64) float64 {
-	y := c[0]
-	for _, k := range c[1:] {
-		y = float64(y*x) + k
-	}
-	return y
+	y := float64(c[0]*x) + c[1]
+	y = float64(y*x) + c[2]
+	y = float64(y*x) + c[3]
+	y = float64(y*x) + c[4]
+	return float64(y*x) + c[5]
 }

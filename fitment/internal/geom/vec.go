@@ -84,7 +84,23 @@ func (m *Mat) Mul(n *Mat) Mat {
 
 // Turn is roll about X, then pitch about Y, then yaw about Z, in radians, each
 // right-handed about fixed axes.
+//
+// Axles only roll and wheels only steer, and that many times: one angle is written
+// down as the products of three leave it, to the sign of each nought.
 func Turn(roll, pitch, yaw float64) Mat {
+	switch {
+	case pitch == 0 && yaw == 0:
+		s, c := Sincos(roll)
+		return Mat{Vec{1, 0, 0}, Vec{0, c, 0 - s}, Vec{0, 0 + s, c}}
+	case pitch == 0 && roll == 0:
+		s, c := Sincos(yaw)
+		return Mat{Vec{c, 0 - s, 0}, Vec{0 + s, c, 0}, Vec{0, 0, 1}}
+	}
+	return turn(roll, pitch, yaw)
+}
+
+// turn is Turn for any three angles.
+func turn(roll, pitch, yaw float64) Mat {
 	sr, cr := Sincos(roll)
 	sp, cp := Sincos(pitch)
 	sy, cy := Sincos(yaw)

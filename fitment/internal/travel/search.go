@@ -302,9 +302,12 @@ func (s *searcher) raise(c *cell, n geom.Vec) {
 				s.x[i] = c.mid[i] + c.half[i]
 			}
 		}
-		least = min(least, s.p.Slab(&s.x, n)-c.loss)
-		if least <= c.bound {
+		w := s.p.Slab(&s.x, n) - c.loss
+		if !(w > c.bound) {
 			return
+		}
+		if w < least { // min would be a call in WebAssembly
+			least = w
 		}
 	}
 	c.bound = least
