@@ -229,7 +229,6 @@ func TestTheServiceWorkerKnowsEveryFileAndItsBuild(t *testing.T) {
 
 func TestEveryModuleTheScriptsImportIsServed(t *testing.T) {
 	h := Handler(builtFolder(t))
-	imports := regexp.MustCompile(`from '(\.[^']+)'`)
 	seen := 0
 	for name, a := range h.(*server).files {
 		if !strings.HasSuffix(name, ".js") {
@@ -242,6 +241,20 @@ func TestEveryModuleTheScriptsImportIsServed(t *testing.T) {
 		}
 	}
 	assert.Greater(t, seen, 10)
+}
+
+// Every module is named in the page: one that is found in another only comes a
+// turn later.
+func TestThePageNamesEveryModule(t *testing.T) {
+	h := Handler(builtFolder(t))
+	html := string(body(t, get(h, "/")))
+	assert.NotContains(t, html, modulesMark)
+	alone := map[string]bool{"sw.js": true, "wasm_exec.js": true} // not modules
+	for name := range h.(*server).files {
+		if strings.HasSuffix(name, ".js") && !alone[name] {
+			assert.Equal(t, 1, strings.Count(html, `<link rel="modulepreload" href="`+name+`">`), name)
+		}
+	}
 }
 
 func TestWithoutASketcherThePageSaysSo(t *testing.T) {

@@ -11,6 +11,8 @@
 //   5. a change of the cell's size becomes the window resize Ebiten listens to.
 // Points 1 to 3 lean on Ebiten 2.8.8.
 
+import { early } from './early.js';
+
 const host = document.getElementById('host');
 const realFrame = window.requestAnimationFrame.bind(window);
 
@@ -97,22 +99,6 @@ export function likelyReason() {
   return 'This browser gives no WebGL 2 drawing: switch on hardware drawing, or use a newer browser.';
 }
 
-async function fetchBytes(path) {
-  const response = await fetch(path);
-  if (!response.ok) throw new Error(`${path}: ${await response.text()}`);
-  return new Uint8Array(await response.arrayBuffer());
-}
-
-async function fetchSketcher(imports) {
-  const response = await fetch('app.wasm');
-  if (!response.ok) throw new Error((await response.text()).trim());
-  // Some hosts of plain files send it under another type, which streaming refuses.
-  if (!/^application\/wasm\b/.test(response.headers.get('Content-Type') ?? '')) {
-    return WebAssembly.instantiate(await response.arrayBuffer(), imports);
-  }
-  return WebAssembly.instantiateStreaming(response, imports);
-}
-
 /**
  * Starts the sketcher in its cell; resolves when it takes commands.
  * @param {() => void} stopped  called when it ends, which it never should
@@ -123,13 +109,12 @@ export async function start(stopped) {
   shadowBody();
   plainContext();
   const go = new window.Go();
-  const [regular, bold, sketcher] = await Promise.all([
-    fetchBytes('fonts/B612-Regular.otf'), fetchBytes('fonts/B612-Bold.otf'), fetchSketcher(go.importObject),
-  ]);
+  const [sketcher, regular, bold] = await early;
+  const instance = await WebAssembly.instantiate(sketcher, go.importObject);
   window.scrubFonts = { regular, bold };
   until = performance.now() + 1500;
   window.requestAnimationFrame = gate;
-  const run = go.run(sketcher.instance); // returns at the first wait, the rest follows by frames
+  const run = go.run(instance); // returns at the first wait, the rest follows by frames
   window.requestAnimationFrame = realFrame;
   const ended = run.then(() => {}, (err) => console.error(err));
   await Promise.race([ready(), ended.then(() => { throw new Error(likelyReason() || 'Reload the page.'); })]);

@@ -31,6 +31,8 @@ self.addEventListener('message', (event) => {
   if (event.data === 'use now') self.skipWaiting();
 });
 
+let opened = null; // the shelf, once for all that a page asks for at a time
+
 /** The page is kept under one of its two addresses: hosts send the other on to it. */
 function keptAs(request) {
   const own = request.mode === 'navigate' && /\/index(\.html)?$/.test(new URL(request.url).pathname);
@@ -41,7 +43,8 @@ self.addEventListener('fetch', (event) => {
   const { request } = event;
   if (request.method !== 'GET' || new URL(request.url).origin !== self.location.origin) return;
   event.respondWith((async () => {
-    const shelf = await caches.open(SHELF);
+    opened ??= caches.open(SHELF).catch((err) => { opened = null; throw err; });
+    const shelf = await opened;
     const found = await shelf.match(keptAs(request), { ignoreSearch: true });
     return found ?? fetch(request);
   })());
