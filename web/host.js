@@ -44,7 +44,7 @@ export function afterFrames(count, then) {
 }
 
 function frameDone() {
-  if (!window.drawnAt && window.scrub && JSON.parse(window.scrub.look()).frames > 0) window.drawnAt = performance.now();
+  if (!window.drawnAt && window.scrub && window.scrub.frames() > 0) window.drawnAt = performance.now();
   for (const w of waiting) w.left -= 1;
   const due = waiting.filter((w) => w.left <= 0);
   waiting = waiting.filter((w) => w.left > 0);

@@ -135,12 +135,20 @@ window.scrubPage = {
   },
 };
 
-/** Brings back what was open, or the demo vehicle. */
-async function restore() {
-  const old = await tabs.first().catch((err) => {
+/** Looks for what was open, and fetches the demo vehicle where nothing was, while the sketcher still starts. */
+function lookUp() {
+  const old = tabs.first().catch((err) => {
     sayUnkept(store.reason(err));
     return null;
   });
+  const demo = old.then((found) => (found ? null : files.demoText()));
+  demo.catch(() => {}); // told where it is waited for
+  return { old, demo };
+}
+
+/** Brings back what was open, or the demo vehicle. */
+async function restore(found) {
+  const old = await found.old;
   if (old) {
     const reply = files.put(files.opens(old));
     if (!reply.error) {
@@ -153,7 +161,7 @@ async function restore() {
     ]);
   }
   try {
-    const reply = files.put({ do: Do.open, text: await files.demoText(), name: 'bakery-van.json' });
+    const reply = files.put({ do: Do.open, text: await found.demo ?? await files.demoText(), name: 'bakery-van.json' });
     page.say(reply);
     if (!reply.error) showing.recall(reply.name);
   } catch (err) {
@@ -240,6 +248,7 @@ async function boot() {
   watchKeypad();
   files.takeDrops((reply, name) => page.say(reply, `Opened ${name}`));
   const sign = document.getElementById('boot');
+  const found = lookUp();
   try {
     await host.start(sayStopped);
   } catch (err) {
@@ -250,7 +259,7 @@ async function boot() {
   theme.apply();
   followLetters();
   files.onReplaced(hold);
-  await restore();
+  await restore(found);
   restored = true;
   tabs.settle(sheet);
   if (!held) hold(); // nothing was opened: what it starts with stays

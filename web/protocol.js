@@ -15,6 +15,7 @@
  * @property {(key: string) => string} pictureURL  a photo's picture to decode; empty: there is none
  * @property {(key: string, w: number, h: number, rgba: Uint8ClampedArray) => string} givePicture  the decoded picture; answers what is wrong with it
  * @property {() => string} look  where things are on the canvas, JSON, for tests
+ * @property {() => number} frames  how many pictures were composed
  */
 
 /**

@@ -20,6 +20,9 @@ func (a *App) LookJSON() string {
 	return string(text)
 }
 
+// Frames is how many pictures were composed.
+func (a *App) Frames() int { return a.frames }
+
 // Look tells where things are on the canvas.
 func (a *App) Look() *Look {
 	k := a.lay

@@ -63,6 +63,7 @@ func Serve(a *app.App) {
 	}
 	set("send", 1, func(v []js.Value) any { return a.Send(v[0].String()) })
 	set("look", 0, func([]js.Value) any { return a.LookJSON() })
+	set("frames", 0, func([]js.Value) any { return a.Frames() })
 	set("pointer", 5, func(v []js.Value) any {
 		pressure := 0.0
 		if len(v) > 5 {

@@ -30,6 +30,7 @@ type game struct {
 	mesh   draw.Mesh
 	verts  []ebiten.Vertex
 	photos photoStore
+	drawn  bool    // the first picture is there
 	scale  float64 // device pixels per CSS pixel
 	w, h   int
 }
@@ -66,9 +67,12 @@ func hostScale(w int) float64 {
 	return math.Round(float64(w)/css*100) / 100
 }
 
-// Update lets the application do what waits for the next frame.
+// Update lets the application do what waits for the next frame; the first picture
+// comes before all of it.
 func (g *game) Update() error {
-	g.app.Tick()
+	if g.drawn {
+		g.app.Tick()
+	}
 	return nil
 }
 
@@ -78,6 +82,7 @@ func (g *game) Draw(screen *ebiten.Image) {
 	if list == nil {
 		return
 	}
+	g.drawn = true
 	pal := g.app.Palette()
 	desk := draw.Paint{Tone: draw.Desk}.Colour(pal)
 	screen.Fill(rgba(desk))
