@@ -9,6 +9,7 @@ import { makePick } from './photo-pick.js';
 const CORNERS = ['Lower left corner', 'Lower right corner', 'Upper right corner', 'Upper left corner'];
 const ENDS = ['First end', 'Second end'];
 const PAUSE = 120; // ms without a change before the photo is judged
+const LEFT = 250; // ms after a field was left: what the tap that left it is for must not move away under it
 
 /**
  * Builds the page; returns a call that opens it.
@@ -27,7 +28,7 @@ export function makePhotoEdit(page, done) {
     renew: () => renew(s, el, pick),
     choose: (i) => { s.now = i; renew(s, el, pick); },
     units: () => s.units,
-    judge: () => judge(s, el),
+    left: () => judgeSoon(s, el, LEFT),
     views: ['section', 'side', 'plan'], // a photo stands behind one of these
   };
   const put = () => {
@@ -142,7 +143,7 @@ function line(label, set, act, unit = () => act.units()) {
   const id = freshId();
   const input = h('input', {
     id, class: 'input', type: 'text', autocomplete: 'off', enterkeyhint: 'done',
-    on: { input: () => { set(input.value); act.changed(); }, blur: () => act.judge() },
+    on: { input: () => { set(input.value); act.changed(); }, blur: () => act.left() },
   });
   if (unit !== none) takeWhole(input);
   const error = h('p', { class: 'field-error', id: `${id}-error`, role: 'status', hidden: true });
@@ -343,9 +344,9 @@ function refuse(s, el, reply) {
   el.error.scrollIntoView({ block: 'center' });
 }
 
-function judgeSoon(s, el) {
+function judgeSoon(s, el, pause = PAUSE) {
   clearTimeout(s.timer);
-  s.timer = setTimeout(() => judge(s, el), PAUSE);
+  s.timer = setTimeout(() => judge(s, el), pause);
 }
 
 /** Asks the sketcher how true the photo is as it stands. */
