@@ -132,6 +132,7 @@ export const Views = Object.freeze([
  * @property {?ShelfPanel} shelf  null: closed
  * @property {ReadyItem[]} ready  standard cases for the shelf; sent once, then empty
  * @property {?NeedsPanel} needs  null: closed
+ * @property {boolean} on_rung  the last of opened was a rung of the staff: the way down shows it as well
  * @property {number} opened  marks tapped in the drawing so far: when it grows, the open finding is to be read
  * @property {SeeItems} see  tapes, and what is drawn
  */

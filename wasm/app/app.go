@@ -48,6 +48,7 @@ type App struct {
 	selected string // part id
 	finding  string // finding key
 	opened   int    // marks tapped in the drawing so far
+	onRung   bool   // the last of them was a rung of the staff
 	form     string // vehicle, scene, heights, unmeasured, need:A|B or empty
 	focus    string // key of the value whose field a form opens at
 

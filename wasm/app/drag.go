@@ -231,7 +231,7 @@ func (a *App) tapStaff(p mgl64.Vec2) {
 		if found >= 0 { // to where it begins, which is what the rung shows
 			front, rear := a.travel.Pair(rungs[found].MM)
 			a.toRung(rungs[found].Key, front, rear)
-			a.opened++
+			a.opened, a.onRung = a.opened+1, true
 		}
 		return
 	}

@@ -46,7 +46,7 @@ func (a *App) panels() *Panels {
 		Kinds: []KindItem{}, Parts: a.partItems(items), Live: a.live, Message: a.message,
 		Lowest: []string{}, Joined: a.joinedItems(""), Lowered: a.loweredItems(), Back: a.backWords(), Assumed: a.assumed(), Unmeasured: len(a.notMeasured()),
 	}
-	p.Photos, p.Opened = a.photoItems(), a.opened
+	p.Photos, p.Opened, p.OnRung = a.photoItems(), a.opened, a.onRung
 	p.Shown, p.Variants, p.Compare = a.doc.Shown, a.variantItems(), a.comparePanel()
 	p.Shelf, p.Ready, p.Needs = a.shelfPanel(), []ReadyItem{}, a.needsPanel()
 	a.seePanels(p)

@@ -152,8 +152,9 @@ type Panels struct {
 	Shelf      *ShelfPanel    `json:"shelf"`      // nil: closed
 	Ready      []ReadyItem    `json:"ready"`      // standard cases for the shelf; sent once, then empty
 
-	Needs  *NeedsPanel `json:"needs"`  // nil: closed
-	Opened int         `json:"opened"` // marks tapped in the drawing so far: when it grows, the open finding is to be read
+	Needs  *NeedsPanel `json:"needs"`   // nil: closed
+	OnRung bool        `json:"on_rung"` // the last of Opened was a rung of the staff: the way down shows it as well
+	Opened int         `json:"opened"`  // marks tapped in the drawing so far: when it grows, the open finding is to be read
 
 	See SeeItems `json:"see"` // tapes, and what is drawn
 }

@@ -67,7 +67,7 @@ func (a *App) tapMain(p mgl64.Vec2) {
 func (a *App) openFinding(key string) {
 	a.selectPart("")
 	a.finding, a.form = key, ""
-	a.opened++
+	a.opened, a.onRung = a.opened+1, false
 	a.touch()
 }
 

@@ -105,7 +105,7 @@ export function makePanel(el, page) {
       const lost = last?.form && !p.form && form.el.contains(document.activeElement);
       if (p.opened > (last?.opened ?? 0)) {
         // A mark was tapped in the drawing: its finding is read in the list.
-        tabs.toFindings();
+        tabs.toFindings(p.on_rung);
         if (!p.form) setMode('findings');
       }
       last = p;
@@ -172,8 +172,8 @@ function makeTabs(findings, ladder, parts, named) {
   choose(tabs[0]);
   return {
     el,
-    /** Shows the findings. */
-    toFindings() { choose(tabs[0]); },
+    /** Shows the findings; a rung of the staff is read in the way down where that is shown. */
+    toFindings(onRung) { if (!onRung || tabs[1].body.hidden) choose(tabs[0]); },
     /** What is listed is of another vehicle: each tab begins at its top. */
     begin() {
       for (const t of tabs) {
