@@ -58,15 +58,22 @@ func openAt(t *testing.T, size browser.Size, url string) *tab {
 	return watched(t, p, url)
 }
 
-// openAlone is open in a browser of its own: for a test that kills tabs, which
-// takes the process with it.
+// openAlone is open in a browser of its own: for a test with several tabs, which
+// one process would make wait for each other, or one that kills them, which would
+// take the process with it.
 func openAlone(t *testing.T, size browser.Size) *tab {
 	t.Helper()
 	server := httptest.NewServer(handler(t))
 	t.Cleanup(server.Close)
+	return openAtAlone(t, size, server.URL+"/")
+}
+
+// openAtAlone is openAlone for an address that is served already.
+func openAtAlone(t *testing.T, size browser.Size, url string) *tab {
+	t.Helper()
 	p, err := browser.Open(context.Background(), size)
 	require.NoError(t, err)
-	return watched(t, p, server.URL+"/")
+	return watched(t, p, url)
 }
 
 func watched(t *testing.T, p *browser.Page, url string) *tab {

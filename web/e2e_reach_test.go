@@ -48,7 +48,7 @@ func TestE2EAnExportedFolderWorksOnAnyHost(t *testing.T) {
 			server := httptest.NewServer(mux)
 			t.Cleanup(server.Close)
 
-			y := openAt(t, browser.Landscape, server.URL+"/other/")
+			y := openAtAlone(t, browser.Landscape, server.URL+"/other/")
 			y.wait(`!!navigator.serviceWorker.controller`)
 			require.NoError(t, y.Goto(server.URL+"/other/"))
 			p, err := y.Another(browser.Landscape)

@@ -67,7 +67,7 @@ func (x *tab) press(label string) {
 // Work done in two tabs of one vehicle is never overwritten unasked: the second
 // tab is told, its changes lie aside, and the user says which to keep.
 func TestE2ETwoTabsDoNotOverwriteEachOther(t *testing.T) {
-	x := open(t, browser.Landscape)
+	x := openAlone(t, browser.Landscape)
 	first := x.addBox()
 	x.keptIs("current", first)
 
@@ -243,7 +243,7 @@ func TestE2EANewerVersionIsToldAndWaits(t *testing.T) {
 	use(dir)
 	server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { (*now.Load()).ServeHTTP(w, r) }))
 	t.Cleanup(server.Close)
-	x := openAt(t, browser.Landscape, server.URL+"/")
+	x := openAtAlone(t, browser.Landscape, server.URL+"/")
 	x.wait(`!!navigator.serviceWorker.controller`)
 	y := x.another()
 
