@@ -263,6 +263,7 @@ func movesTheEndsApart(x *tab) {
 	x.eventually("the front is up", func() bool { return x.look().FrontMM > 5 })
 	assert.Equal(x.t, rear, x.look().RearMM, "the rear stays")
 	x.tap(".apart")
+	x.wait(`document.querySelector(".apart").getAttribute("aria-pressed") === "false"`) // the rows below it close up
 	x.tap(".heights button", "Ride")
 	x.eventually("it is at ride again", func() bool { l := x.look(); return l.FrontMM == 0 && l.RearMM == 0 })
 }
