@@ -5,12 +5,11 @@
 //      device pixels, because Ebiten reads the density once and never again;
 //   2. the GL context gets the attributes that Ebiten leaves at their costly
 //      defaults;
-//   3. frames pass a gate: no frame runs while nothing changes, and no timer of the
-//      sketcher's (Ebiten looks ten times a second whether sound should stop);
+//   3. frames pass a gate: no frame runs while nothing changes;
 //   4. a pad above the canvas takes every pointer and key and hands them on, so
 //      that no tap between two frames is lost and Tab leaves the drawing;
 //   5. a change of the cell's size becomes the window resize Ebiten listens to.
-// Points 1 to 3 lean on Ebiten 2.8.8, and the timers on Go's own loader.
+// Points 1 to 3 lean on Ebiten 2.8.8.
 
 import { early } from './early.js';
 
@@ -34,31 +33,6 @@ function gate(callback) {
   }
   parked = frame;
   return 0;
-}
-
-const realTimeout = window.setTimeout.bind(window);
-let timers = []; // { then, ms }: those that wait for the next frame
-
-/** Stands in for setTimeout inside the sketcher. */
-function later(then, ms) {
-  if (!parked || performance.now() < until) return realTimeout(then, ms);
-  timers.push({ then, ms });
-  return 0;
-}
-
-/** Has Go's own timers set by later. */
-function gateTimers(calls) {
-  const name = 'runtime.scheduleTimeoutEvent';
-  const schedule = calls[name];
-  calls[name] = (sp) => {
-    const before = window.setTimeout;
-    window.setTimeout = later;
-    try {
-      schedule(sp);
-    } finally {
-      window.setTimeout = before;
-    }
-  };
 }
 
 let waiting = []; // { left, then }
@@ -86,8 +60,6 @@ export function wake(ms = 150) {
   const callback = parked;
   parked = null;
   realFrame(callback);
-  for (const t of timers) realTimeout(t.then, t.ms);
-  timers = [];
 }
 
 /** Device pixels for each CSS pixel, at most 2: more costs and shows nothing. */
@@ -137,7 +109,6 @@ export async function start(stopped) {
   shadowBody();
   plainContext();
   const go = new window.Go();
-  gateTimers(go.importObject.gojs);
   const [sketcher, regular, bold] = await early;
   const instance = await WebAssembly.instantiate(sketcher, go.importObject);
   window.scrubFonts = { regular, bold };
