@@ -34,12 +34,10 @@ func (w *Words) endOf(r *Rung) string {
 	if len(r.Locked) > 0 {
 		return fmt.Sprintf("the %s suspension locks", strings.Join(r.Locked, " and the "))
 	}
-	for _, h := range w.doc.Heights {
-		if h.ID == r.Height {
-			return lowerFirst(h.Name)
-		}
+	if r.Height == "" {
+		return "the document's heights end here"
 	}
-	return "the document's heights end here"
+	return lowerFirst(w.Height(r.Height))
 }
 
 // RungNote says what is special about a rung's height; empty for nothing.
@@ -70,12 +68,7 @@ func (w *Words) otherEnd(ask LadderAsk) string {
 	if ask.Up {
 		id = scene.AiredOut
 	}
-	for _, h := range w.doc.Heights {
-		if h.ID == id {
-			return lowerFirst(h.Name)
-		}
-	}
-	return "the other end"
+	return lowerFirst(w.Height(id))
 }
 
 // RungFurther says how much further the body goes without a rung's cause.

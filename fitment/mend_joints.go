@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"scrubline/fitment/internal/gap"
+	"scrubline/fitment/internal/geom"
 )
 
 // partedMM is how far apart two joined parts must come to be said to: less is
@@ -15,6 +16,7 @@ const partedMM = 1.0
 // although they are joined: the gap at ride of each that was nearer before, the
 // widest first.
 func (d *Mender) parted(p *stance) (out []Parted) {
+	here := d.s.at(geom.Still)
 	for _, id := range d.out.Joined {
 		other := d.s.m.parts[d.s.m.index[id]]
 		widest := 0.0
@@ -22,7 +24,7 @@ func (d *Mender) parted(p *stance) (out []Parted) {
 			if !d.s.m.needs.joined[ordered(own.part.ID, id)] {
 				continue
 			}
-			before, after := d.joint(own, other, nil), d.joint(own, other, p)
+			before, after := here.joint(own, other), p.joint(own, other)
 			if after > partedMM && after > before+partedMM {
 				widest = max(widest, after)
 			}
@@ -35,18 +37,14 @@ func (d *Mender) parted(p *stance) (out []Parted) {
 	return out
 }
 
-// joint is the gap at ride of a part that is moved and one that stays: where it
-// stands, or in a place.
-func (d *Mender) joint(own, other *placed, p *stance) float64 {
+// joint is the gap at ride of a part in the place and one that stays.
+func (p *stance) joint(own, other *placed) float64 {
 	least := math.Inf(1)
-	for i, it := range d.s.items {
+	for i, it := range p.s.items {
 		if it.part != own || it.room != "" {
 			continue
 		}
-		solids := it.solids
-		if p != nil {
-			solids = p.item(i).solids
-		}
+		solids := p.item(i).solids
 		for k := range other.items {
 			if other.items[k].room != "" {
 				continue

@@ -111,7 +111,7 @@ var careful = []struct {
 	{scene.Exhaust, "Hot exhaust chars, melts and ignites what is near it: shield it, keep to local codes, have it checked by a licensed mechanic."},
 	{scene.Battery, "A battery that is heated or struck burns and gases: keep to local codes, have it checked by a licensed mechanic."},
 	{scene.Electric, "A wire that chafes through shorts and burns: keep to local codes, have it checked by a licensed mechanic."},
-	{scene.Driveshaft, "A driveshaft that touches anything can break it or itself."},
+	{scene.Driveshaft, "A driveshaft that touches anything can break it or itself: fit a safety loop where your local code asks for one."},
 	{scene.TyreTrait, "A tyre must run free at every height and lock."},
 	{scene.Spring, "An air spring that rubs bursts: it must touch nothing at any height."},
 	{scene.Air, "Compressed air bursts out of what is heated or rubbed through: keep inside its rating and to local codes."},
