@@ -2,6 +2,7 @@ package fitment
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"scrubline/scene"
@@ -50,10 +51,11 @@ func (m *Model) runTogether(a, b string) bool {
 func gather(doc *scene.Document, fs []Finding, together func(a, b string) bool) []Group {
 	k := newKinship(doc, together)
 	of := make([]int, len(fs)) // the first finding each is with
+	all := make([]kin, len(fs))
 	for i := range fs {
-		of[i] = i
+		of[i], all[i] = i, k.of(&fs[i])
 		for j := range i {
-			if of[j] != of[i] && k.alike(&fs[i], &fs[j]) {
+			if of[j] != of[i] && k.alike(&all[i], &all[j]) {
 				into, from := min(of[i], of[j]), max(of[i], of[j])
 				for n := range of[:i+1] {
 					if of[n] == from {
@@ -76,40 +78,74 @@ func gather(doc *scene.Document, fs []Finding, together func(a, b string) bool) 
 	return out
 }
 
-// kinship knows which parts are one thing.
+// kinship knows which parts are one thing. Parts are known by their index: it
+// asks about every two findings.
 type kinship struct {
-	parts    map[string]*scene.Part
-	group    map[string]string // a part's group
-	joined   map[[2]string]bool
-	across   map[string]string // a part's twin on the other side
+	parts    []scene.Part
+	index    map[string]int
+	group    []int // a part's group; what is in none is a group of its own
+	joined   map[[2]int]bool
+	across   []int // a part's twin on the other side; what has none is its own
 	together func(a, b string) bool
 }
 
 func newKinship(doc *scene.Document, together func(a, b string) bool) *kinship {
-	k := &kinship{parts: map[string]*scene.Part{}, group: map[string]string{}, joined: map[[2]string]bool{}, together: together}
+	n := len(doc.Parts)
+	k := &kinship{parts: doc.Parts, index: make(map[string]int, n), group: make([]int, n), joined: map[[2]int]bool{}, across: make([]int, n), together: together}
 	for i := range doc.Parts {
-		k.parts[doc.Parts[i].ID] = &doc.Parts[i]
+		k.index[doc.Parts[i].ID] = i
+		k.group[i], k.across[i] = i, i
 	}
-	for _, g := range doc.Groups {
-		for _, id := range g.Parts {
-			k.group[id] = g.ID
+	for g := range doc.Groups {
+		for _, id := range doc.Groups[g].Parts {
+			k.group[k.index[id]] = n + g
 		}
 	}
 	for _, j := range doc.Joined {
-		k.joined[ordered(j.A, j.B)] = true
+		k.joined[inOrder(k.index[j.A], k.index[j.B])] = true
 	}
-	k.across = twins(doc)
+	for p, q := range twins(doc) {
+		k.across[k.index[p]] = k.index[q]
+	}
 	return k
 }
 
+func inOrder(a, b int) [2]int { return [2]int{min(a, b), max(a, b)} }
+
+// kin is a finding with the parts it is of.
+type kin struct {
+	*Finding
+	parts   [2]int
+	units   [2]int // the two things that are in conflict: parts, or groups of parts
+	pair    [2]int
+	mirror  [2]int // the pair on the other side
+	service int    // the part whose room it is; -1 for none
+	far     int    // that part's twin
+}
+
+func (k *kinship) of(f *Finding) kin {
+	a, b := k.index[f.A], k.index[f.B]
+	r := kin{Finding: f, parts: [2]int{a, b}, pair: inOrder(a, b), mirror: inOrder(k.across[a], k.across[b]), service: -1, far: -1}
+	r.units = inOrder(k.group[a], k.group[b])
+	if k.group[a] == k.group[b] { // within one group it is the parts that are
+		r.units = r.pair
+	}
+	if f.Service != "" {
+		r.service = k.index[f.Service]
+		r.far = k.across[r.service]
+	}
+	return r
+}
+
 // alike says whether two findings are one thing.
-func (k *kinship) alike(f, g *Finding) bool {
-	if k.units(f) == k.units(g) || k.mirrored(f, g) {
+func (k *kinship) alike(f, g *kin) bool {
+	if f.units == g.units || mirrored(f, g) {
 		return true
 	}
-	for _, x := range [2][2]string{{f.A, f.B}, {f.B, f.A}} {
-		for _, y := range [2][2]string{{g.A, g.B}, {g.B, g.A}} {
-			if x[0] == y[0] && (k.oneBody(f, g, x[1], y[1]) || k.oneBundle(f, g, x[1], y[1])) {
+	for x := range 2 {
+		for y := range 2 {
+			p, q := f.parts[1-x], g.parts[1-y]
+			if f.parts[x] == g.parts[y] && (k.oneBody(f, g, p, q) || k.oneBundle(f, g, p, q)) {
 				return true
 			}
 		}
@@ -117,54 +153,24 @@ func (k *kinship) alike(f, g *Finding) bool {
 	return false
 }
 
-// units are the two things that are in conflict: parts, or groups of parts.
-// Within one group it is the parts that are.
-func (k *kinship) units(f *Finding) [2]string {
-	a, b := k.unit(f.A), k.unit(f.B)
-	if a == b {
-		return ordered(f.A, f.B)
-	}
-	return ordered(a, b)
-}
-
-func (k *kinship) unit(id string) string {
-	if g, ok := k.group[id]; ok {
-		return "group|" + g // no part's id has such a stroke
-	}
-	return id
-}
-
 // mirrored says whether one is the other on the other side of the vehicle, as
 // bad and for the same reason.
-func (k *kinship) mirrored(f, g *Finding) bool {
-	service := f.Service
-	if service != "" {
-		service = k.twin(service)
-	}
-	return f.Status == g.Status && f.NeedMM == g.NeedMM && f.NeedSource == g.NeedSource &&
-		ordered(k.twin(f.A), k.twin(f.B)) == ordered(g.A, g.B) && service == g.Service
-}
-
-// twin is the same part on the other side; a part without one is its own.
-func (k *kinship) twin(id string) string {
-	if other, ok := k.across[id]; ok {
-		return other
-	}
-	return id
+func mirrored(f, g *kin) bool {
+	return f.mirror == g.pair && f.far == g.service && f.Status == g.Status && f.NeedMM == g.NeedMM && f.NeedSource == g.NeedSource
 }
 
 // oneBody says whether p and q, which meet the same third part, are fixed
 // to each other and meet it in one place for the same reason. With another
 // caution it is not: a fuel line is not to be read as one more rail.
-func (k *kinship) oneBody(f, g *Finding, p, q string) bool {
-	if !k.joined[ordered(p, q)] || f.NeedMM != g.NeedMM || f.NeedSource != g.NeedSource || f.Caution != g.Caution {
+func (k *kinship) oneBody(f, g *kin, p, q int) bool {
+	if !k.joined[inOrder(p, q)] || f.NeedMM != g.NeedMM || f.NeedSource != g.NeedSource || f.Caution != g.Caution {
 		return false
 	}
-	if (f.Service == p) != (g.Service == q) || (f.Service == "") != (g.Service == "") {
+	if (f.service == p) != (g.service == q) || (f.service < 0) != (g.service < 0) {
 		return false
 	}
-	x, y := k.parts[p], k.parts[q]
-	return x.Carrier == y.Carrier && strings.Join(x.Moves, "|") == strings.Join(y.Moves, "|") && placesApart(f, g) <= placeMM
+	x, y := &k.parts[p], &k.parts[q]
+	return x.Carrier == y.Carrier && slices.Equal(x.Moves, y.Moves) && placesApart(f.Finding, g.Finding) <= placeMM
 }
 
 // placesApart is how far two findings' places are from each other, mm.
@@ -181,9 +187,9 @@ func placesApart(f, g *Finding) float64 {
 var lineKinds = map[string]bool{"air_line": true, "brake_line": true, "fuel_line": true, "wiring": true}
 
 // oneBundle says whether p and q are lines that run together past a third part.
-func (k *kinship) oneBundle(f, g *Finding, p, q string) bool {
-	return f.Service == "" && g.Service == "" && p != q &&
-		lineKinds[k.parts[p].Kind] && lineKinds[k.parts[q].Kind] && k.together(p, q)
+func (k *kinship) oneBundle(f, g *kin, p, q int) bool {
+	return f.service < 0 && g.service < 0 && p != q &&
+		lineKinds[k.parts[p].Kind] && lineKinds[k.parts[q].Kind] && k.together(k.parts[p].ID, k.parts[q].ID)
 }
 
 // twins are the parts that stand on both sides, each with its other: by their
@@ -198,13 +204,17 @@ func twins(doc *scene.Document) map[string]string {
 			out[id] = other
 		}
 	}
-	facing := map[string]string{}
+	var lone []*scene.Part
 	for i := range doc.Parts {
-		p := &doc.Parts[i]
+		if p := &doc.Parts[i]; out[p.ID] == "" && math.Abs(p.AtMM[1]) > acrossMM {
+			lone = append(lone, p)
+		}
+	}
+	facing := map[string]string{}
+	for _, p := range lone {
 		n := 0
-		for j := range doc.Parts {
-			q := &doc.Parts[j]
-			if out[p.ID] == "" && out[q.ID] == "" && faces(p, q) {
+		for _, q := range lone {
+			if faces(p, q) {
 				facing[p.ID] = q.ID
 				n++
 			}
@@ -224,8 +234,8 @@ func twins(doc *scene.Document) map[string]string {
 // faces says whether one part stands where the other does, on the other side.
 func faces(p, q *scene.Part) bool {
 	y := p.AtMM[1]
-	return p.Kind == q.Kind && acrossCarrier(p.Carrier) == q.Carrier && math.Abs(y) > acrossMM &&
-		math.Abs(y+q.AtMM[1]) <= acrossMM && math.Abs(p.AtMM[0]-q.AtMM[0]) <= acrossMM && math.Abs(p.AtMM[2]-q.AtMM[2]) <= acrossMM
+	return math.Abs(y+q.AtMM[1]) <= acrossMM && math.Abs(y) > acrossMM && p.Kind == q.Kind && acrossCarrier(p.Carrier) == q.Carrier &&
+		math.Abs(p.AtMM[0]-q.AtMM[0]) <= acrossMM && math.Abs(p.AtMM[2]-q.AtMM[2]) <= acrossMM
 }
 
 func acrossCarrier(on scene.Carrier) scene.Carrier {

@@ -26,6 +26,7 @@ type Model struct {
 	pairs   map[pairKey]*pairAnswer
 	report  *Report
 	groups  []Group            // the report's findings, gathered; nil: not yet
+	lacking *scene.Lacking     // what is not measured; nil: not yet looked for
 	running *checking          // a check begun and not finished
 	looks   map[seenKey]seenAt // silhouettes of items that stand still
 	books   [endsCount]*ladderBook

@@ -324,63 +324,6 @@ func (doc *Document) Pruned() *Document {
 	return doc
 }
 
-// UnmeasuredBetween lists the keys of what is not measured and concerns these
-// parts together: their own dimensions and places, and, where they ride on
-// different carriers, what of the vehicle lies between those. moves adds how far
-// the body goes up and down.
-func (doc *Document) UnmeasuredBetween(moves bool, ids ...string) []string {
-	if len(doc.Unmeasured) == 0 {
-		return nil
-	}
-	on := map[Carrier]bool{}
-	for i := range doc.Parts {
-		p := &doc.Parts[i]
-		if !contains(ids, p.ID) {
-			continue
-		}
-		on[p.Carrier] = true
-		for _, f := range KindNamed(p.Kind).Fields {
-			if c := Carrier(p.Size.Text(f.Name)); f.Type == Choice && contains(Carriers, c) {
-				on[c] = true
-			}
-		}
-	}
-	has := func(cs ...Carrier) bool {
-		for _, c := range cs {
-			if on[c] {
-				return true
-			}
-		}
-		return false
-	}
-	apart := len(on) > 1
-	wheels := map[string]bool{"front": has(WheelFL, WheelFR), "rear": has(WheelRL, WheelRR)}
-	ends := map[string]bool{
-		"front": wheels["front"] || apart && has(FrontAxle, Ground),
-		"rear":  wheels["rear"] || apart && has(RearAxle, Ground),
-	}
-	return doc.inOrder(doc.that(func(key string) bool {
-		target, field := keyTarget(key)
-		what, id, _ := strings.Cut(target, ":")
-		switch {
-		case what == "part":
-			return contains(ids, id)
-		case what == "height":
-			return moves && apart
-		case target != "vehicle":
-			return false
-		case field == "wheelbase_mm":
-			return ends["rear"]
-		}
-		end, rest, _ := strings.Cut(field, "/")
-		switch rest {
-		case "steer_deg", "track_mm":
-			return wheels[end]
-		}
-		return ends[end]
-	}))
-}
-
 // Key is the key under which a value is listed when it is not measured, empty
 // for what is not measured at all. The field is named as for [SetField].
 func (doc *Document) Key(target, field string) string {

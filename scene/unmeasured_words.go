@@ -5,12 +5,11 @@ import (
 	"strings"
 )
 
-// UnmeasuredWords names values by their keys, those of one part together and
-// the most of them by name: "Rear axle: tube diameter, length and 7 more; front
-// track". The keys are in the document's order.
-func (doc *Document) UnmeasuredWords(keys []string, most int) string {
+// WordsOf names values, those of one part together and the most of them by
+// name: "Rear axle: tube diameter, length and 7 more; front track". They are in
+// the document's order.
+func WordsOf(list []Unmeasured, most int) string {
 	var groups []string
-	list := doc.describe(append([]string(nil), keys...))
 	for i := 0; i < len(list); {
 		k := i + 1
 		for k < len(list) && list[k].Part != "" && list[k].Target == list[i].Target {

@@ -46,7 +46,7 @@ func TestAPairsNeedIsChanged(t *testing.T) {
 
 	send(t, a, Command{Do: "edit", Target: shaftAndTank, Field: "need", Text: "5"})
 	require.Nil(t, item())
-	require.Contains(t, a.theForm().Warn, "Less than the 25 of the table. A driveshaft that touches anything can break it or itself.")
+	require.Contains(t, a.theForm().Warn, "Less than the 25 of the table. A driveshaft that touches anything can break it or itself: fit a safety loop where your local code asks for one.")
 	require.Contains(t, a.theForm().Warn, "Local codes and licensed practice decide, not this figure.")
 	found := false
 	for _, l := range page.last(t).Lowered {

@@ -211,7 +211,7 @@ func (a *App) vehicleWords(field string) string {
 
 // restsOn says what of a finding's figures is not measured.
 func (a *App) restsOn(moves bool, ids ...string) string {
-	return a.checked.UnmeasuredText(a.checked.Doc.UnmeasuredBetween(moves, ids...))
+	return a.checked.UnmeasuredBetween(moves, ids...)
 }
 
 // withUnit is a value with its unit; degrees stand close.
