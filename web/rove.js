@@ -15,13 +15,16 @@ export function rove(list, rows) {
   let at = null; // the row that Tab comes to
   let word = '';
   let late = 0;
-  const shown = () => [...list.querySelectorAll(rows)].filter((b) => {
+  const every = () => [...list.querySelectorAll(rows)];
+  const seen = (b) => {
     const hid = b.closest('[hidden]');
     return !hid || hid === list || !list.contains(hid); // the list itself may not be in sight now
-  });
-  const hold = (row, all = shown()) => {
-    at = all.includes(row) ? row : all[0] ?? null;
-    for (const b of list.querySelectorAll(rows)) {
+  };
+  const shown = () => every().filter(seen);
+  const hold = (row) => {
+    const all = every();
+    at = all.includes(row) && seen(row) ? row : all.find(seen) ?? null;
+    for (const b of all) {
       const index = b === at ? 0 : -1;
       if (b.tabIndex !== index) b.tabIndex = index;
     }

@@ -90,6 +90,7 @@ type App struct {
 	dirty      bool
 	frames     int
 	panelsDue  bool
+	panelsMS   float64 // when they were sent last
 	lastPanels string
 	kindsSent  bool
 	live       string
@@ -185,10 +186,25 @@ func (a *App) Tick() {
 		a.ladderSlice()
 		a.mendSlice()
 	}
-	if a.panelsDue {
+	if a.panelsDue && a.inTime() {
 		a.panelsDue = false
 		a.sendPanels()
 	}
+}
+
+// panelsEveryMS is how often what stands beside the canvas follows a finger
+// that drags a part: quicker than one reads, and the drawing keeps its frames.
+const panelsEveryMS = 100
+
+// inTime says whether what stands beside the canvas may change now.
+func (a *App) inTime() bool {
+	now := a.host.NowMS()
+	if a.hand.mode == dragPart && now < a.panelsMS+panelsEveryMS {
+		a.host.Wake(panelsEveryMS + 50)
+		return false
+	}
+	a.panelsMS = now
+	return true
 }
 
 // readingsCache keeps the readings of one state: pointing and drawing ask for

@@ -87,6 +87,7 @@ func TestLadderWaitsForTheFinger(t *testing.T) {
 	send(t, a, Command{Do: "select", Part: tank})
 	p := grip(t, a, tank)
 	press(a, "touch", p, [2]float64{60, 0})
+	page.now += panelsEveryMS
 	frame(a)
 	require.Equal(t, dragPart, a.hand.mode)
 	require.False(t, page.last(t).Ladder.Known)

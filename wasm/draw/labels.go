@@ -95,6 +95,11 @@ func (p *Placer) open(l Leader, subject view.Rect) bool {
 
 // crosses says whether the leader runs through r.
 func (l Leader) crosses(r view.Rect) bool {
+	right, bottom := r.X+r.W, r.Y+r.H
+	if l.From[0] < r.X && l.To[0] < r.X || l.From[0] > right && l.To[0] > right ||
+		l.From[1] < r.Y && l.To[1] < r.Y || l.From[1] > bottom && l.To[1] > bottom {
+		return false // most leaders are elsewhere
+	}
 	if r.Contains(l.From) || r.Contains(l.To) {
 		return true
 	}
@@ -112,7 +117,11 @@ func meets(a, b, c, d mgl64.Vec2) bool {
 	side := func(p, q, r mgl64.Vec2) float64 {
 		return (q[0]-p[0])*(r[1]-p[1]) - (q[1]-p[1])*(r[0]-p[0])
 	}
-	return side(a, b, c)*side(a, b, d) < 0 && side(c, d, a)*side(c, d, b) < 0
+	s, t := side(a, b, c), side(a, b, d)
+	if s >= 0 && t >= 0 || s <= 0 && t <= 0 {
+		return false
+	}
+	return side(c, d, a)*side(c, d, b) < 0
 }
 
 func sign(v float64) float64 {

@@ -12,6 +12,11 @@ import (
 // markSize is half the width of a mark, pixels.
 const markSize = 9.0
 
+// mostFigures is how many marks, worst first, are tried to be given their
+// figures in one drawing: more are no longer read there but in the list, and
+// looking for room for each takes longer than a frame.
+const mostFigures = 24
+
 // Sign draws the mark of a status: a filled diamond for touch, an open
 // triangle for tight. The shape carries the meaning, colour only helps.
 func Sign(l *List, status fitment.Status, at mgl64.Vec2, size float64) {
@@ -71,9 +76,11 @@ func (s *Sheet) marks(l *List, labels *Placer) {
 			Sign(l, m.Status, boxes[i].Middle(), size)
 		}
 	}
+	figures := 0
 	for i := range s.Marks {
-		if s.Marks[i].Text != "" && boxes[i].Inside(s.Rect) {
+		if s.Marks[i].Text != "" && boxes[i].Inside(s.Rect) && figures < mostFigures {
 			s.markLabel(l, labels, &s.Marks[i], boxes[i])
+			figures++
 		}
 	}
 }
