@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"os"
 	"sync"
 	"time"
@@ -85,6 +86,12 @@ func dragOnce() (share, paint float64, err error) {
 	}
 	if err != nil {
 		return 0, 0, err
+	}
+	if l, err = p.Look(); err != nil {
+		return 0, 0, err
+	}
+	if to := l.Parts[l.Selected]; math.Hypot(to[0]-at[0], to[1]-at[1]) < 50 {
+		return 0, 0, errors.New("the part did not follow the finger")
 	}
 	script, err := browser.Eval[[]float64](p, `(dragWatch.on = false, dragWatch.script)`)
 	if err != nil {
