@@ -27,6 +27,19 @@ func TestE2EAStillPageDrawsNothing(t *testing.T) {
 	frames = x.look().Frames
 	time.Sleep(time.Second)
 	assert.Equal(t, frames, x.look().Frames, "something selected keeps it drawing")
+
+	eval[bool](x, `(() => {
+		const real = Go.prototype._resume;
+		window.runs = 0;
+		Go.prototype._resume = function (...a) { window.runs += 1; return real.apply(this, a); };
+		return true;
+	})()`)
+	time.Sleep(time.Second)
+	assert.Zero(t, eval[int](x, `window.runs`), "the sketcher runs though nothing asks it")
+	assert.False(t, eval[bool](x, `navigator.getGamepads.toString().includes("native code")`), "the browser polls for game pads")
+	before := eval[int](x, `window.runs`)
+	x.look()
+	assert.Greater(t, eval[int](x, `window.runs`), before, "runs are counted")
 }
 
 // still waits until no frame was drawn for as long.

@@ -4,12 +4,14 @@
 //      document.documentElement or ids instead. The cell reports its size in
 //      device pixels, because Ebiten reads the density once and never again;
 //   2. the GL context gets the attributes that Ebiten leaves at their costly
-//      defaults;
-//   3. frames pass a gate: no frame runs while nothing changes;
+//      defaults, and no game pads are looked for: a browser polls for them as long
+//      as a page that has asked once is open;
+//   3. frames pass a gate: no frame runs while nothing changes, and no timer of the
+//      sketcher's (Ebiten looks ten times a second whether sound should stop);
 //   4. a pad above the canvas takes every pointer and key and hands them on, so
 //      that no tap between two frames is lost and Tab leaves the drawing;
 //   5. a change of the cell's size becomes the window resize Ebiten listens to.
-// Points 1 to 3 lean on Ebiten 2.8.8.
+// Points 1 to 3 lean on Ebiten 2.8.8, and the timers on Go's own loader.
 
 import { early } from './early.js';
 
@@ -33,6 +35,31 @@ function gate(callback) {
   }
   parked = frame;
   return 0;
+}
+
+const realTimeout = window.setTimeout.bind(window);
+let timers = []; // { then, ms }: those that wait for the next frame
+
+/** Stands in for setTimeout inside the sketcher. */
+function later(then, ms) {
+  if (!parked || performance.now() < until) return realTimeout(then, ms);
+  timers.push({ then, ms });
+  return 0;
+}
+
+/** Has Go's own timers set by later. */
+function gateTimers(calls) {
+  const name = 'runtime.scheduleTimeoutEvent';
+  const schedule = calls[name];
+  calls[name] = (sp) => {
+    const before = window.setTimeout;
+    window.setTimeout = later;
+    try {
+      schedule(sp);
+    } finally {
+      window.setTimeout = before;
+    }
+  };
 }
 
 let waiting = []; // { left, then }
@@ -60,6 +87,8 @@ export function wake(ms = 150) {
   const callback = parked;
   parked = null;
   realFrame(callback);
+  for (const t of timers) realTimeout(t.then, t.ms);
+  timers = [];
 }
 
 /** Device pixels for each CSS pixel, at most 2: more costs and shows nothing. */
@@ -81,6 +110,10 @@ function plainContext() {
     const wanted = type === 'webgl2' ? { ...attrs, antialias: false } : attrs;
     return original.call(this, type, wanted);
   };
+}
+
+function noGamepads() {
+  Object.defineProperty(navigator, 'getGamepads', { configurable: true, value: () => [] });
 }
 
 /** Why the sketcher cannot run in this browser, or an empty string. */
@@ -108,7 +141,9 @@ export async function start(stopped) {
   if (why) throw new Error(why);
   shadowBody();
   plainContext();
+  noGamepads();
   const go = new window.Go();
+  gateTimers(go.importObject.gojs);
   const [sketcher, regular, bold] = await early;
   const instance = await WebAssembly.instantiate(sketcher, go.importObject);
   window.scrubFonts = { regular, bold };
