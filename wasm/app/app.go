@@ -89,6 +89,7 @@ type App struct {
 	palette    *draw.Palette
 	dirty      bool
 	frames     int
+	ops        int // how many the last picture had
 	panelsDue  bool
 	panelsMS   float64 // when they were sent last
 	lastPanels string

@@ -18,13 +18,14 @@ func (a *App) Frame() *draw.List {
 	}
 	a.dirty = false
 	a.frames++
-	l := &draw.List{Letters: a.letters}
+	l := &draw.List{Letters: a.letters, Ops: make([]draw.Op, 0, a.ops+a.ops/8)}
 	l.Clip(a.lay.Canvas)
 	a.composeMain(l)
 	l.Clip(a.lay.Canvas)
 	a.staffSheet().Compose(l)
 	l.Clip(a.lay.Canvas)
 	a.stripSheet().Compose(l)
+	a.ops = len(l.Ops)
 	return l
 }
 

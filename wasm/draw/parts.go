@@ -122,10 +122,13 @@ func (s *Sheet) seen(l *List, o *fitment.Outline, near, far float64) {
 	if s.chosen(o.Part) {
 		fill = Paint{Tone: HandWash}
 	}
-	for _, piece := range o.Seen {
-		l.Fill(fill, 0.4, s.screen(piece)...)
+	k := s.silhouette(o)
+	for _, piece := range k.fills {
+		l.Fill(fill, 0.4, piece...)
 	}
-	s.strokePaths(l, s.Borders.Of(s.View, o.Part, o.Seen), line, width, nil)
+	for _, path := range k.lines {
+		l.Ops = append(l.Ops, Op{Kind: LineOp, Pts: path.pts, Closed: path.closed, Width: width, Paint: line})
+	}
 }
 
 // cut paints what the plane cuts: paper, hatching, bore and a heavy border.

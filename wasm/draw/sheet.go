@@ -19,6 +19,7 @@ type Sheet struct {
 	Outs     []fitment.Outline // as painted, back to front; see [PaintOrder]
 	Hidden   [][][2]fitment.Pt // by index of Outs; see [Hidden]
 	Borders  *Borders          // borders drawn before; nil for none
+	slot     slot              // where among the drawings it stands
 	Parts    []PartLook        // by part index
 	Links    []Link            // bars of the suspensions
 	Photos   []Photo           // behind the view

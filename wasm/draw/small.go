@@ -33,7 +33,7 @@ func (s *SmallSheet) Compose(l *List) {
 	card(l, s.Rect)
 	l.Clip(s.Rect.Inset(1))
 	sheet := Sheet{Rect: s.Rect, View: s.View, Proj: s.Proj, Ground: s.Ground, Station: s.Station,
-		Outs: s.Outs, Borders: s.Borders, Parts: s.Parts, Selected: s.Selected}
+		Outs: s.Outs, Borders: s.Borders, slot: smallSlot, Parts: s.Parts, Selected: s.Selected}
 	if s.View != fitment.PlanView {
 		y := sheet.level(0)
 		l.Stroke(Paint{Tone: Ink}, Narrow, nil, mgl64.Vec2{s.Rect.X + 8, y}, mgl64.Vec2{s.Rect.X + s.Rect.W - 8, y})

@@ -41,7 +41,7 @@ func (s *StripSheet) Compose(l *List) {
 	card(l, s.Rect)
 	l.Clip(s.Rect.Inset(1))
 	sheet := Sheet{Rect: s.Rect, View: fitment.SideView, Proj: s.Proj, Ground: s.Ground,
-		Outs: s.Outs, Borders: s.Borders, Parts: s.Parts, Selected: s.Selected}
+		Outs: s.Outs, Borders: s.Borders, slot: stripSlot, Parts: s.Parts, Selected: s.Selected}
 	y := sheet.level(0)
 	l.Stroke(Paint{Tone: Ink}, Narrow, nil, mgl64.Vec2{s.Rect.X + 8, y}, mgl64.Vec2{s.Rect.X + s.Rect.W - 8, y})
 	near, far := sheet.depths()

@@ -106,7 +106,10 @@ export function makePanel(el, page) {
       if (p.opened > (last?.opened ?? 0)) {
         // A mark was tapped in the drawing: its finding is read in the list.
         tabs.toFindings(p.on_rung);
-        if (!p.form) setMode('findings');
+        if (!p.form) {
+          setMode('findings');
+          sheet.raise();
+        }
       }
       last = p;
       findings.renew(p);
