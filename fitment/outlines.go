@@ -1,6 +1,8 @@
 package fitment
 
 import (
+	"math"
+
 	"scrubline/fitment/internal/geom"
 	"scrubline/fitment/internal/outline"
 	"scrubline/fitment/internal/solid"
@@ -53,10 +55,23 @@ type seenKey struct {
 	v  View
 }
 
-// seenAt is a silhouette kept for as long as its item stands where it stood.
+// seenAt is a silhouette kept for as long as its item stands where it stood, and
+// with it what the section plane does to it where that was asked last.
 type seenAt struct {
 	pose geom.Pose
 	seen [][]Pt
+	at   *planeAt
+}
+
+// planeAt is what a plane does to an item: how far it reaches along the
+// direction of looking, what is cut, and what of it lies ahead.
+type planeAt struct {
+	station   float64
+	near, far float64
+	whole     bool // none of it lies on the viewer's side
+	cut       [][]Pt
+	bore      [][]Pt
+	ahead     [][]Pt // unless whole
 }
 
 // Outlines lists every part's outline in one state, in document order. station
@@ -79,34 +94,63 @@ func (m *Model) outlineItem(o *Outline, it *placedItem, v View, station float64,
 		o.Room = append(o.Room, seen...)
 		return
 	}
-	from, whole := len(o.Seen), true // whole: none of it lies on the viewer's side
+	at := m.atPlane(it, v, station, st)
+	if first {
+		o.Near, o.Far = at.near, at.far
+	}
+	o.Near, o.Far = min(o.Near, at.near), max(o.Far, at.far)
+	o.Cut = append(o.Cut, at.cut...)
+	o.Bore = append(o.Bore, at.bore...)
+	if !at.whole {
+		seen = at.ahead
+	}
 	o.Seen = append(o.Seen, seen...)
+}
+
+// atPlane is what a view's plane does to an item, kept between calls as its
+// silhouette is. Only a section has a plane that is anywhere.
+func (m *Model) atPlane(it *placedItem, v View, station float64, st State) *planeAt {
+	if v != SectionView {
+		station = 0
+	}
+	key := seenKey{it, v}
+	kept, ok := m.looks[key] // none for a link
+	if ok && kept.at != nil && kept.at.station == station {
+		return kept.at
+	}
+	at := m.newPlaneAt(it, v, station, st)
+	if ok {
+		kept.at = at
+		m.looks[key] = kept
+	}
+	return at
+}
+
+func (m *Model) newPlaneAt(it *placedItem, v View, station float64, st State) *planeAt {
+	at := &planeAt{station: station, near: math.Inf(1), far: math.Inf(-1), whole: true}
 	for i := range it.solids {
 		s := m.solidAt(it, i, st)
 		near, far := outline.Extent(&s, v.way()) // nearest to the eye first
 		near, far = min(near, far), max(near, far)
-		if first && i == 0 {
-			o.Near, o.Far = near, far
-		}
-		o.Near, o.Far = min(o.Near, near), max(o.Far, far)
+		at.near, at.far = min(at.near, near), max(at.far, far)
 		if v == SectionView && near <= station && station <= far {
-			o.Cut = append(o.Cut, outline.Cut(&s, station)...)
+			at.cut = append(at.cut, outline.Cut(&s, station)...)
 		}
-		whole = whole && (v != SectionView || far <= station)
+		at.whole = at.whole && (v != SectionView || far <= station)
 	}
-	if !whole {
-		o.Seen = o.Seen[:from]
+	if !at.whole {
 		for i := range it.solids {
 			s := m.solidAt(it, i, st)
-			o.Seen = append(o.Seen, outline.Ahead(&s, station)...)
+			at.ahead = append(at.ahead, outline.Ahead(&s, station)...)
 		}
 	}
 	if v == SectionView {
 		for i := range it.bores {
 			b := m.moved(it, &it.bores[i], st)
-			o.Bore = append(o.Bore, outline.Cut(&b, station)...)
+			at.bore = append(at.bore, outline.Cut(&b, station)...)
 		}
 	}
+	return at
 }
 
 // moved carries a solid with its item.
@@ -135,6 +179,6 @@ func (m *Model) seen(it *placedItem, v View, st State) [][]Pt {
 		s := it.solids[i].Moved(&pose)
 		seen = append(seen, outline.Seen(&s, v.way())...)
 	}
-	m.looks[key] = seenAt{pose, seen}
+	m.looks[key] = seenAt{pose: pose, seen: seen}
 	return seen
 }
