@@ -60,13 +60,18 @@ func (m *Mesh) unseen(op *Op) bool {
 	if m.Clip.W <= 0 || len(op.Pts) == 0 {
 		return false
 	}
-	lo, hi := op.Pts[0], op.Pts[0]
-	for _, p := range op.Pts[1:] {
-		lo = mgl64.Vec2{min(lo[0], p[0]), min(lo[1], p[1])}
-		hi = mgl64.Vec2{max(hi[0], p[0]), max(hi[1], p[1])}
-	}
 	r := m.Clip.Inset(-op.Width - op.Grow - 2)
-	return hi[0] < r.X || hi[1] < r.Y || lo[0] > r.X+r.W || lo[1] > r.Y+r.H
+	right, bottom := r.X+r.W, r.Y+r.H
+	// On all sides at once, for most operations are seen.
+	over, under, before, after := true, true, true, true
+	for _, p := range op.Pts {
+		over, under = over && p[1] < r.Y, under && p[1] > bottom
+		before, after = before && p[0] < r.X, after && p[0] > right
+		if !over && !under && !before && !after {
+			return false
+		}
+	}
+	return true
 }
 
 // dashGuess is more pieces per point than a dashed line breaks into.
