@@ -98,7 +98,7 @@ func (c *Comparison) lowWords(col *Column) (text, mark string) {
 	w := NewWords(col.Model.Doc)
 	var names []string
 	for _, id := range col.Low.By {
-		names = append(names, w.Name(id))
+		names = append(names, w.Plain(id))
 	}
 	by := strings.Join(names, " and ")
 	switch {
@@ -210,9 +210,9 @@ func (c *Comparison) pairName(row *PairRow) string {
 		return id
 	}
 	if row.Service != "" {
-		return name(row.B) + " in the service room of " + lowerFirst(name(row.A))
+		return BeginName(name(row.B)) + " in the service room of " + PlainName(name(row.A))
 	}
-	return name(row.A) + " and " + lowerFirst(name(row.B))
+	return BeginName(name(row.A)) + " and " + PlainName(name(row.B))
 }
 
 // need is what the pair must keep, where that is the same in every alternative

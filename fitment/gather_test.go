@@ -162,8 +162,13 @@ func TestNamesInSentences(t *testing.T) {
 		"Engine, inline six": "the engine, inline six", "ABS unit": "the ABS unit", "The old tank": "the old tank",
 		"Wheel house, inner side, left": "the left wheel house, inner side", "": "", "Ida's box": "ida's box", ", left": "the , left",
 	} {
-		require.Equal(t, want, the(name), name)
+		require.Equal(t, want, The(name), name)
 	}
+	w := NewWords(&scene.Document{Parts: []scene.Part{{ID: "a", Name: "Frame rail, left"}, {ID: "b", Name: "Engine, inline six"}, {ID: "c"}}})
+	require.Equal(t, "Left frame rail and engine, inline six", w.Pair("a", "b"))
+	require.Equal(t, "c and left frame rail", w.Pair("c", "a"), "an id stays as it is")
+	require.Equal(t, "left frame rail and c", w.list([]string{"a", "c"}))
+	require.Equal(t, "left frame rail; engine, inline six; and c", w.list([]string{"a", "b", "c"}), "what belongs to a name is no name")
 	for id, want := range map[string]string{"spring_rl": "spring_rr", "seat-left": "seat-right", "mount_2l": "mount_2r", "rail_r": "rail_l",
 		"roller": "roller", "fuel_cell": "fuel_cell", "": ""} {
 		require.Equal(t, want, acrossID(id), id)

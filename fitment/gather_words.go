@@ -13,14 +13,14 @@ import (
 // half does not say when.
 func (w *Words) Sentence(f *Finding, spans Spans) (what, figures string) {
 	if f.Service != "" {
-		what = fmt.Sprintf("No room for %s (%s)%s", f.For, plainName(w.names[f.A]), w.when(f, spans))
-		return what, fmt.Sprintf("%s reaches %s into its room %s", the(w.names[f.B]), w.Length(-f.GapMM), w.worst(f))
+		what = fmt.Sprintf("No room for %s (%s)%s", f.For, PlainName(w.names[f.A]), w.when(f, spans))
+		return what, fmt.Sprintf("%s reaches %s into its room %s", The(w.names[f.B]), w.Length(-f.GapMM), w.worst(f))
 	}
 	how := "are too close"
 	if f.Status == Contact {
 		how = "touch"
 	}
-	what = fmt.Sprintf("%s and %s %s%s", upperFirst(the(w.names[f.A])), the(w.names[f.B]), how, w.when(f, spans))
+	what = fmt.Sprintf("%s and %s %s%s", upperFirst(The(w.names[f.A])), The(w.names[f.B]), how, w.when(f, spans))
 	return what, fmt.Sprintf("%s %s, needs %s", w.Amount(f), w.worst(f), w.Length(f.NeedMM))
 }
 
@@ -48,13 +48,13 @@ func (w *Words) GroupMore(r *Report, g Group) string {
 func (w *Words) beside(first, f *Finding) string {
 	switch {
 	case f.Service != "":
-		return f.For + " (" + plainName(w.names[f.A]) + ")"
+		return f.For + " (" + PlainName(w.names[f.A]) + ")"
 	case ordered(f.A, f.B) != ordered(first.A, first.B) && (f.A == first.A || f.A == first.B):
-		return the(w.names[f.B])
+		return The(w.names[f.B])
 	case ordered(f.A, f.B) != ordered(first.A, first.B) && (f.B == first.A || f.B == first.B):
-		return the(w.names[f.A])
+		return The(w.names[f.A])
 	}
-	return the(w.names[f.A]) + " and " + the(w.names[f.B])
+	return The(w.names[f.A]) + " and " + The(w.names[f.B])
 }
 
 // Amount is by how much two parts are apart, or into each other.
@@ -127,7 +127,7 @@ func (w *Words) causes(f *Finding) []string {
 			continue
 		}
 		if done := w.doneWith(p); done != "" {
-			list = append(list, the(w.names[id])+" is "+done)
+			list = append(list, The(w.names[id])+" is "+done)
 		}
 		lean = lean || p.Carrier != scene.Body
 		steer = steer || p.Carrier == scene.WheelFL || p.Carrier == scene.WheelFR
@@ -202,7 +202,7 @@ func (w *Words) worst(f *Finding) string {
 func (w *Words) movedBy(f *Finding, m *scene.Movement, at float64) string {
 	for _, id := range [2]string{f.A, f.B} {
 		if p := w.part(id); p != nil && carries(p, m.ID) {
-			return fmt.Sprintf("%s %s %s", plainName(w.names[id]), movedWord(m), w.moved(m, at))
+			return fmt.Sprintf("%s %s %s", PlainName(w.names[id]), movedWord(m), w.moved(m, at))
 		}
 	}
 	return lowerFirst(m.Name) + " " + w.moved(m, at)
@@ -242,9 +242,9 @@ func (w *Words) fromRide(mm float64) string {
 	return "ride"
 }
 
-// the is a part's name inside a sentence, with its article.
-func the(name string) string {
-	plain := plainName(name)
+// The is a part's name inside a sentence, with its article.
+func The(name string) string {
+	plain := PlainName(name)
 	first, _, _ := strings.Cut(plain, " ")
 	switch strings.ToLower(first) {
 	case "the", "a", "an", "my", "our":
@@ -261,9 +261,9 @@ func the(name string) string {
 var placeWords = map[string]bool{"left": true, "right": true, "front": true, "rear": true, "middle": true,
 	"upper": true, "lower": true, "inner": true, "outer": true}
 
-// plainName is a name inside a sentence: "Seat riser, front left" is the front
+// PlainName is a part's name inside a sentence: "Seat riser, front left" is the front
 // left seat riser.
-func plainName(name string) string {
+func PlainName(name string) string {
 	name = strings.TrimSpace(name)
 	at := strings.LastIndex(name, ", ")
 	if at < 1 {

@@ -14,7 +14,7 @@ func (w *Words) RungTitle(r *Rung) string {
 		return w.Title(r.Finding)
 	case RungTight:
 		if f := r.Finding; f.Service == "" {
-			return fmt.Sprintf("%s closer than %s to %s", w.names[f.A], w.Length(f.NeedMM), lowerFirst(w.names[f.B]))
+			return fmt.Sprintf("%s closer than %s to %s", w.Begin(f.A), w.Length(f.NeedMM), w.Plain(f.B))
 		}
 		return w.Title(r.Finding)
 	case RungLimit:
@@ -22,9 +22,9 @@ func (w *Words) RungTitle(r *Rung) string {
 	case RungLock:
 		return upperFirst(r.End) + " suspension goes no further"
 	case RungRimLine:
-		return w.names[r.Parts[0]] + " passes below the rim line"
+		return w.Begin(r.Parts[0]) + " passes below the rim line"
 	case RungGround:
-		return w.names[r.Parts[0]] + " meets the ground"
+		return w.Begin(r.Parts[0]) + " meets the ground"
 	}
 	return "End of the travel: " + w.endOf(r)
 }

@@ -237,7 +237,7 @@ func crossing(over func(float64) bool, lo, hi float64) (stretch, bool) {
 
 // LimitTitle says which limit is passed.
 func (w *Words) LimitTitle(l *Limit) string {
-	name := w.names[l.Part]
+	name := w.Begin(l.Part)
 	switch l.Kind {
 	case TooShort:
 		return name + " is pushed past its shortest"

@@ -76,7 +76,7 @@ func (w *Words) MendKeeps(mv *MendMove) string {
 	var parts []string
 	for i := range mv.Keeps {
 		k := &mv.Keeps[i]
-		name := lowerFirst(w.names[k.Part])
+		name := w.Plain(k.Part)
 		if k.Room {
 			parts = append(parts, "just clear of the room of "+name)
 		} else {
@@ -94,21 +94,20 @@ func (w *Words) MendKeeps(mv *MendMove) string {
 
 // MendTitle says what can be done with a part, in one sentence.
 func (w *Words) MendTitle(m *Mend) string {
-	name := w.names[m.Part]
+	name := w.Begin(m.Part)
 	switch {
 	case m.Clear:
 		return name + " falls short of nothing where it stands"
 	case m.Locked:
 		return name + " is locked: unlock it to look for a move"
 	case len(m.Within) > 0:
-		return fmt.Sprintf("%s and %s fall short of each other, and move together: take their group apart to mend it",
-			w.names[m.Within[0][0]], lowerFirst(w.names[m.Within[0][1]]))
+		return w.Pair(m.Within[0][0], m.Within[0][1]) + " fall short of each other, and move together: take their group apart to mend it"
 	case m.Stays && len(m.Instead) > 0:
 		return fmt.Sprintf("%s stays where the vehicle has it: move %s instead", name, w.list(m.Instead))
 	case m.Stays:
 		return name + " stays where the vehicle has it, and so does what it falls short of"
 	case len(m.Moves) == 0:
-		text := fmt.Sprintf("No move of %s within %s keeps all its needs", lowerFirst(name), w.Length(m.LimitMM))
+		text := fmt.Sprintf("No move of %s within %s keeps all its needs", w.Plain(m.Part), w.Length(m.LimitMM))
 		if len(m.Blocks) > 0 {
 			text += ": in the way are " + w.list(m.Blocks)
 		}
@@ -116,9 +115,9 @@ func (w *Words) MendTitle(m *Mend) string {
 	case m.Moves[0].TurnDeg != 0:
 		return name + ": no plain move keeps all its needs, a turn does"
 	case !m.Moves[0].Free:
-		return fmt.Sprintf("Move %s %s; there may be a smaller way", lowerFirst(name), w.MendMove(&m.Moves[0]))
+		return fmt.Sprintf("Move %s %s; there may be a smaller way", w.Plain(m.Part), w.MendMove(&m.Moves[0]))
 	}
-	return fmt.Sprintf("The smallest move of %s that keeps all its needs: %s", lowerFirst(name), w.MendMove(&m.Moves[0]))
+	return fmt.Sprintf("The smallest move of %s that keeps all its needs: %s", w.Plain(m.Part), w.MendMove(&m.Moves[0]))
 }
 
 // MendFollows says what a move asks besides: the group goes along, a joint that
@@ -131,7 +130,7 @@ func (w *Words) MendFollows(m *Mend, mv *MendMove) string {
 	for i, p := range mv.Parts {
 		gone[p.Part] = true
 		if i < 3 {
-			away = append(away, fmt.Sprintf("%s (%s apart)", lowerFirst(w.names[p.Part]), w.Length(p.GapMM)))
+			away = append(away, fmt.Sprintf("%s (%s apart)", w.Plain(p.Part), w.Length(p.GapMM)))
 		}
 	}
 	if n := len(mv.Parts) - len(away); n > 0 {
@@ -166,13 +165,16 @@ func (w *Words) list(ids []string) string {
 			names = append(names, fmt.Sprintf("%d more", len(ids)-4))
 			break
 		}
-		names = append(names, lowerFirst(w.names[id]))
+		names = append(names, w.Plain(id))
 	}
 	return inARow(names)
 }
 
-// inARow writes "a, b and c".
+// inARow writes "a, b and c"; "a; b, the second; and c" where a name has a comma.
 func inARow(names []string) string {
+	if n := len(names); n > 1 && strings.Contains(strings.Join(names, ""), ",") {
+		return strings.Join(names[:n-1], "; ") + "; and " + names[n-1]
+	}
 	if n := len(names); n > 1 {
 		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
 	}

@@ -178,7 +178,7 @@ func TestNeedOfAPair(t *testing.T) {
 	require.True(t, n.Set.Shielded)
 	require.False(t, n.Lowered, "it is what the table asks with a shield")
 	require.Equal(t, []Lowered{{A: "pipe", B: "tank_left", NeedMM: 25, TableMM: 75, Shielded: true, Caution: heatCaution}}, m.Check().Lowered)
-	require.Equal(t, "Exhaust pipe and air tank, left need 25 with the heat shield that is stated between them, 75 without", NewWords(doc).Lowered(&m.Check().Lowered[0]))
+	require.Equal(t, "Exhaust pipe and left air tank need 25 with the heat shield that is stated between them, 75 without", NewWords(doc).Lowered(&m.Check().Lowered[0]))
 	require.NotEmpty(t, n.Caution)
 	require.Equal(t, "A heat shield is stated between them; the table asks 75 (exhaust and battery, air tank, air line, spring: common practice, from memory). Why: "+doc.Needs[0].Why,
 		NewWords(doc).Need(&n))

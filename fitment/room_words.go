@@ -4,7 +4,7 @@ import "fmt"
 
 // RoomTitle says in one sentence how a part stands in its room.
 func (w *Words) RoomTitle(r *Room) string {
-	name := w.names[r.Part]
+	name := w.Begin(r.Part)
 	by, _ := r.At(r.AtMM[0], r.AtMM[1])
 	switch {
 	case by == "":
@@ -20,7 +20,7 @@ func (w *Words) roomBy(by string) string {
 	if by == RimLineName {
 		return "the rim line"
 	}
-	return lowerFirst(w.names[by])
+	return w.Plain(by)
 }
 
 // BorderName is the name to write at a border.

@@ -51,12 +51,31 @@ func (w *Words) Height(id string) string {
 // Name is a part's name.
 func (w *Words) Name(id string) string { return w.names[id] }
 
+// Plain is a part's name inside a sentence, where a comma within it would read as
+// one of the sentence's own: "Frame rail, left" is the left frame rail.
+func (w *Words) Plain(id string) string { return PlainName(w.names[id]) }
+
+// Begin is the same where a sentence or a line begins with it.
+func (w *Words) Begin(id string) string { return BeginName(w.names[id]) }
+
+// BeginName is [PlainName] at the beginning of a line. A name that needs no other
+// order stays as it was typed.
+func BeginName(name string) string {
+	if plain := PlainName(name); plain != lowerFirst(strings.TrimSpace(name)) {
+		return upperFirst(plain)
+	}
+	return name
+}
+
+// Pair names two parts in one line.
+func (w *Words) Pair(a, b string) string { return w.Begin(a) + " and " + w.Plain(b) }
+
 // Title says in one line what is in conflict.
 func (w *Words) Title(f *Finding) string {
-	a, b := w.names[f.A], lowerFirst(w.names[f.B])
+	a, b := w.Begin(f.A), w.Plain(f.B)
 	switch {
 	case f.Service != "":
-		return fmt.Sprintf("%s in the way of %s (%s)", w.names[f.B], f.For, lowerFirst(w.names[f.A]))
+		return fmt.Sprintf("%s in the way of %s (%s)", upperFirst(b), f.For, w.Plain(f.A))
 	case f.Status == Contact:
 		return fmt.Sprintf("%s and %s touch", a, b)
 	}
@@ -223,9 +242,9 @@ func lowerFirst(s string) string {
 // BelowTitle says that a part hangs below the rim line, or reaches the ground.
 func (w *Words) BelowTitle(h *Hanging) string {
 	if h.GroundMM <= 0 {
-		return w.names[h.Part] + " reaches the ground"
+		return w.Begin(h.Part) + " reaches the ground"
 	}
-	return w.names[h.Part] + " below the rim line"
+	return w.Begin(h.Part) + " below the rim line"
 }
 
 // BelowFigures says by how much, and at which height.
@@ -246,21 +265,21 @@ func (w *Words) Lowest(c *Clearance) string {
 	if c.Part == "" {
 		return "nothing hangs down"
 	}
-	return fmt.Sprintf("%s %s: %s", w.Length(c.GroundMM), w.State(c.At), lowerFirst(w.names[c.Part]))
+	return fmt.Sprintf("%s %s: %s", w.Length(c.GroundMM), w.State(c.At), w.Plain(c.Part))
 }
 
 // Lowered says how a pair is looked at less strictly than the table would.
 func (w *Words) Lowered(l *Lowered) string {
 	if l.Joined {
-		return fmt.Sprintf("%s and %s are declared joined; the table would ask %s between them",
-			w.names[l.A], lowerFirst(w.names[l.B]), w.Length(l.TableMM))
+		return fmt.Sprintf("%s are declared joined; the table would ask %s between them",
+			w.Pair(l.A, l.B), w.Length(l.TableMM))
 	}
 	if l.Shielded {
-		return fmt.Sprintf("%s and %s need %s with the heat shield that is stated between them, %s without",
-			w.names[l.A], lowerFirst(w.names[l.B]), w.Length(l.NeedMM), w.Length(l.TableMM))
+		return fmt.Sprintf("%s need %s with the heat shield that is stated between them, %s without",
+			w.Pair(l.A, l.B), w.Length(l.NeedMM), w.Length(l.TableMM))
 	}
-	return fmt.Sprintf("%s and %s need %s by your own figure, %s by the table",
-		w.names[l.A], lowerFirst(w.names[l.B]), w.Length(l.NeedMM), w.Length(l.TableMM))
+	return fmt.Sprintf("%s need %s by your own figure, %s by the table",
+		w.Pair(l.A, l.B), w.Length(l.NeedMM), w.Length(l.TableMM))
 }
 
 // SuspensionWords is what is to be known of an end's suspension.

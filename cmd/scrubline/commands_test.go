@@ -38,7 +38,7 @@ func TestCheckStatus(t *testing.T) {
 func TestCheckSays(t *testing.T) {
 	_, out, _ := call("check", filepath.Join(testdata, "scenes", "bakery-van.json"))
 	for _, want := range []string{
-		"Rear air spring, right and tail pipe touch", "6.2 deep at front 0, rear −115, rear leaning 30 to the left",
+		"Right rear air spring and tail pipe touch", "6.2 deep at front 0, rear −115, rear leaning 30 to the left",
 		"Exhaust pipe close to battery", "10.4 apart at every height, needs 50",
 		"Muffler below the rim line", "California Vehicle Code 24008",
 		"Quebec C-24.2 r.32 s.92", "Caution:",

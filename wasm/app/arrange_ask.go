@@ -98,7 +98,7 @@ func was(n int) string {
 // partsWords names one part, or counts several.
 func partsWords(a *App, ids []string) string {
 	if len(ids) == 1 {
-		return lower(a.name(ids[0]))
+		return a.plain(ids[0])
 	}
 	return count(len(ids), "part", "parts")
 }
@@ -110,7 +110,7 @@ func (a *App) ask() *Ask {
 		return nil
 	}
 	n := len(q.who.Parts)
-	text := upper(partsWords(a, q.who.Parts)) + " " + was(n) + " measured from " + listed(lowerAll(q.who.From)) + ", which has moved. Move " + it(n) + " too?"
+	text := upper(partsWords(a, q.who.Parts)) + " " + was(n) + " measured from " + listed(withArticle(q.who.From)) + ", which has moved. Move " + it(n) + " too?"
 	if len(q.who.From) > 1 {
 		text = strings.Replace(text, "which has moved", "which have moved", 1)
 	}
@@ -135,10 +135,10 @@ func listed(names []string) string {
 	return strings.Join(names, "")
 }
 
-func lowerAll(names []string) []string {
+func withArticle(names []string) []string {
 	out := make([]string, len(names))
 	for i, s := range names {
-		out[i] = lower(s)
+		out[i] = fitment.The(s)
 	}
 	return out
 }

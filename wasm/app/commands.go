@@ -417,7 +417,7 @@ func (a *App) join(c *Command, _ *Reply) error {
 		return err
 	}
 	if !c.On {
-		a.say(a.name(c.A) + " and " + lower(a.name(c.B)) + " are checked against each other again.")
+		a.say(a.pairName(c.A, c.B) + " are checked against each other again.")
 	}
 	return nil
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"scrubline/fitment"
 	"scrubline/scene"
 )
 
@@ -54,7 +55,7 @@ func (a *App) fromWords(m *scene.Measured) string {
 	if m.Datum != "" {
 		return m.Datum.Words()
 	}
-	return "the " + faceWords[m.Axis][m.Face] + " of " + lower(a.name(m.Part))
+	return "the " + faceWords[m.Axis][m.Face] + " of " + fitment.The(a.name(m.Part))
 }
 
 // measuredFields choose for each axis what a part is measured from, and
@@ -79,7 +80,7 @@ func (a *App) measuredFields(p *scene.Part) []FormField {
 			continue
 		}
 		if m.Datum == "" {
-			list = append(list, faceField(axis, "/face", "From its", "Where on "+lower(a.name(m.Part))+" the tape starts.", m.Face))
+			list = append(list, faceField(axis, "/face", "From its", "Where on "+fitment.The(a.name(m.Part))+" the tape starts.", m.Face))
 		}
 		list = append(list, faceField(axis, "/to", "To this part’s", "Where on this part the tape ends.", m.To), movesField(axis, m))
 	}

@@ -54,7 +54,7 @@ func TestMeasuringFromARail(t *testing.T) {
 	send(t, a, Command{Do: "edit", Target: target, Field: "measured/y/from", Text: "part:" + rail})
 	require.Equal(t, was, atMM(t, a, tank), "it stays")
 	f := formField(t, a, "measured/y")
-	assert.Equal(t, "Left side from the right side of left frame rail", f.Label)
+	assert.Equal(t, "Left side from the right side of the left frame rail", f.Label)
 	assert.Equal(t, "120", f.Value, "−250 less −370: between the faces that look at each other")
 	send(t, a, Command{Do: "edit", Target: target, Field: "measured/y", Text: "2 in"})
 	assert.InDelta(t, -370+50.8+100, atMM(t, a, tank)[1], 1e-6)
@@ -85,7 +85,7 @@ func TestTheRailMovesAndAsks(t *testing.T) {
 	}
 	ask := a.panels().Ask
 	require.NotNil(t, ask)
-	assert.Equal(t, "Air tank was measured from left frame rail, which has moved. Move it too?", ask.Text)
+	assert.Equal(t, "Air tank was measured from the left frame rail, which has moved. Move it too?", ask.Text)
 	assert.Equal(t, tankAt, atMM(t, a, tank), "until it is answered it stays")
 	assert.Equal(t, 123.0, partNow(t, a, tank).MeasuredFrom[0].MM)
 	send(t, a, Command{Do: "follow", On: true})

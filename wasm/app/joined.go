@@ -15,7 +15,7 @@ func (a *App) joinedItems(of string) []JoinedItem {
 		if of != "" && j.A != of && j.B != of {
 			continue
 		}
-		list = append(list, JoinedItem{A: j.A, B: j.B, Names: a.name(j.A) + " and " + lower(a.name(j.B)), Why: j.Why, Here: a.overlapWords(j.A, j.B)})
+		list = append(list, JoinedItem{A: j.A, B: j.B, Names: a.pairName(j.A, j.B), Why: j.Why, Here: a.overlapWords(j.A, j.B)})
 	}
 	return list
 }

@@ -16,7 +16,7 @@ func TestGroundClearanceNamesItsPart(t *testing.T) {
 	for _, h := range []string{scene.AiredOut, scene.Ride, scene.AiredUp} {
 		send(t, a, Command{Do: "named", Key: h})
 		all := a.model.Clearance(a.state())
-		name := lower(a.name(all.Part))
+		name := a.plain(all.Part)
 		for _, station := range []float64{0, 1500, 2950} {
 			send(t, a, Command{Do: "station", MM: station})
 			frame(a)

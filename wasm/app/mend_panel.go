@@ -49,10 +49,10 @@ func (a *App) mendPanel() *MendPanel {
 		}
 	}
 	for i, way := range a.mendWays() {
-		it := MendWay{Row: i, Text: fmt.Sprintf("Move %s %s", lower(a.name(way.mend.Part)), w.MendMove(way.move)),
+		it := MendWay{Row: i, Text: fmt.Sprintf("Move %s %s", a.plain(way.mend.Part), w.MendMove(way.move)),
 			Keeps: upper(w.MendKeeps(way.move)), Follows: w.MendFollows(way.mend, way.move)}
 		if way.move.TurnDeg != 0 {
-			it.Text = upper(a.name(way.mend.Part)) + " " + w.MendMove(way.move)
+			it.Text = fitment.BeginName(upper(a.name(way.mend.Part))) + " " + w.MendMove(way.move)
 		}
 		p.Ways = append(p.Ways, it)
 	}

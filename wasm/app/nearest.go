@@ -63,7 +63,7 @@ func (a *App) near(c *Command, _ *Reply) error {
 		a.setStation(p[0])
 	}
 	a.lookAt(view.Drop(a.view, p))
-	a.live = a.name(c.A) + " and " + lower(a.name(c.B)) + " " + a.gapWords(g.GapMM)
+	a.live = a.pairName(c.A, c.B) + " " + a.gapWords(g.GapMM)
 	return nil
 }
 

@@ -39,7 +39,7 @@ func (a *App) pairNeedForm() *Form {
 		return nil
 	}
 	w := fitment.NewWords(a.doc)
-	f := &Form{Target: a.form, Title: a.name(x) + " and " + lower(a.name(y)), Sub: sentence(minus(w.Need(&n))),
+	f := &Form{Target: a.form, Title: a.pairName(x, y), Sub: sentence(minus(w.Need(&n))),
 		Warn: a.lessWords(n.Lowered, n.TableMM, &n.Table, n.Caution)}
 	switch here := a.overlapWords(x, y); {
 	case n.Joined:

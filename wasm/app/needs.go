@@ -76,7 +76,7 @@ func (a *App) needsPanel() *NeedsPanel {
 			continue
 		}
 		if need, err := a.model.Need(n.Parts[0], n.Parts[1]); err == nil {
-			p.Pairs = append(p.Pairs, NeedPair{Target: needForm + n.Parts[0] + "|" + n.Parts[1], Names: a.name(n.Parts[0]) + " and " + lower(a.name(n.Parts[1])),
+			p.Pairs = append(p.Pairs, NeedPair{Target: needForm + n.Parts[0] + "|" + n.Parts[1], Names: a.pairName(n.Parts[0], n.Parts[1]),
 				Text: sentence(minus(w.Need(&need))), Warn: a.lessWords(need.Lowered, need.TableMM, &need.Table, need.Caution)})
 		}
 	}

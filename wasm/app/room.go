@@ -212,7 +212,7 @@ func (a *App) roomWords() string {
 	case by == fitment.RimLineName:
 		return "below the rim line"
 	default:
-		return "too close to " + lower(a.name(by))
+		return "too close to " + a.plain(by)
 	}
 }
 

@@ -273,7 +273,7 @@ func (a *App) lowest(s *draw.Sheet) *draw.Drop {
 		if c.Part == "" {
 			return nil
 		}
-		return &draw.Drop{From: view.Drop(a.view, c.PointMM), Text: a.measured(c.GroundMM) + " " + lower(a.name(c.Part))}
+		return &draw.Drop{From: view.Drop(a.view, c.PointMM), Text: a.measured(c.GroundMM) + " " + a.plain(c.Part)}
 	}
 	n, c := a.model.GroundPlane(a.state())
 	best, from, part := math.Inf(1), fitment.Pt{}, -1
@@ -295,7 +295,7 @@ func (a *App) lowest(s *draw.Sheet) *draw.Drop {
 	}
 	d := &draw.Drop{From: from, Text: a.measured(best) + " " + lower(a.doc.Parts[part].Name)}
 	if all := a.model.Clearance(a.state()); all.Part != "" && all.Part != a.doc.Parts[part].ID && all.GroundMM < best-0.05 {
-		d.More = "lowest of all " + a.measured(all.GroundMM) + ": " + lower(a.name(all.Part))
+		d.More = "lowest of all " + a.measured(all.GroundMM) + ": " + a.plain(all.Part)
 	}
 	return d
 }

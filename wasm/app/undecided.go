@@ -19,7 +19,7 @@ func (a *App) undecidedItem(u *fitment.Undecided) FindingItem {
 		proven = "proven no less than " + a.measured(u.BoundMM)
 	}
 	it := FindingItem{Key: undecidedKey(u), Mark: "tight", Sure: true, A: u.A, B: u.B,
-		Title:   a.name(u.A) + " and " + lower(a.name(u.B)) + " are not decided",
+		Title:   a.pairName(u.A, u.B) + " are not decided",
 		Figures: "not decided: least gap found " + a.measured(u.GapMM) + ", " + proven + ": look at it by hand",
 		Why:     "The search was given up before it knew"}
 	it.Selected = it.Key == a.finding

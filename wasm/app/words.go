@@ -7,6 +7,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"scrubline/fitment"
 	"scrubline/scene"
 )
 
@@ -55,6 +56,14 @@ func (a *App) name(id string) string {
 		return a.doc.Parts[i].Name
 	}
 	return id
+}
+
+// plain is a part's name as it stands within a sentence.
+func (a *App) plain(id string) string { return fitment.PlainName(a.name(id)) }
+
+// pairName names two parts in one line.
+func (a *App) pairName(x, y string) string {
+	return fitment.BeginName(a.name(x)) + " and " + a.plain(y)
 }
 
 // lower is a name as it stands within a sentence; an abbreviation keeps its
