@@ -161,14 +161,14 @@ func (a *App) takeMend(c *Command, _ *Reply) error {
 	if err != nil {
 		return err
 	}
-	text := fmt.Sprintf("Moved %s %s.", lower(a.name(w.mend.Part)), fitment.NewWords(a.doc).MendMove(w.move))
+	text := fmt.Sprintf("Moved %s %s.", a.plain(w.mend.Part), fitment.NewWords(a.doc).MendMove(w.move))
 	if w.move.TurnDeg != 0 {
-		text = upper(a.name(w.mend.Part)) + " " + fitment.NewWords(a.doc).MendMove(w.move) + "."
+		text = fitment.BeginName(upper(a.name(w.mend.Part))) + " " + fitment.NewWords(a.doc).MendMove(w.move) + "."
 	}
 	if err := a.commit(doc, label); err != nil {
 		return err
 	}
-	a.say(text)
+	a.live = text // the page says it where it offers to take it back
 	return nil
 }
 
