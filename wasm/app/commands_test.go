@@ -38,7 +38,7 @@ func TestPanelsComeOnlyWhenTheyChanged(t *testing.T) {
 	send(t, a, Command{Do: "height", Front: -30, Rear: -30})
 	frame(a)
 	require.Len(t, page.panels, n+1, "once for a frame")
-	require.Contains(t, page.last(t).Height, "30 below ride")
+	require.Contains(t, page.last(t).Height, "rear −30")
 }
 
 func TestKindsAreSentOnce(t *testing.T) {

@@ -134,7 +134,7 @@ func (a *App) heightWords() string {
 	if f == r {
 		return upper(f)
 	}
-	return "Front " + f + ", rear " + r
+	return "Front " + a.level(a.front) + ", rear " + a.level(a.rear)
 }
 
 // count writes "1 pair", "2 pairs".
