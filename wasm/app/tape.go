@@ -250,7 +250,8 @@ func (a *App) tapeLines() []draw.TapeLine {
 		if err != nil || t.ID != a.tape.shown && (a.hiddenEnd(t.From) || a.hiddenEnd(t.To)) {
 			continue
 		}
-		if a.showing != turning && a.view == fitment.SectionView && t.ID != a.tape.shown &&
+		// In a section that it does not lie in it would measure something else.
+		if a.showing != turning && a.view == fitment.SectionView && (t.ID != a.tape.shown || !a.tape.on) &&
 			math.Min(r.PointsMM[0][0], r.PointsMM[1][0]) > a.station+marksBehind {
 			continue
 		}

@@ -161,6 +161,13 @@ func TestTapesFollowPartsAndHeight(t *testing.T) {
 	assert.InDelta(t, was-10, length(), 0.2)
 	frame(a)
 	assert.Equal(t, a.measured(length())+" mm", page.last(t).See.Tapes[0].Length)
+	station := a.station
+	send(t, a, Command{Do: "station", MM: 500})
+	assert.Len(t, a.tapeLines(), 1, "it is in hand")
+	send(t, a, Command{Do: "tape"})
+	assert.Empty(t, a.tapeLines(), "put away, it is not drawn across what stands elsewhere")
+	send(t, a, Command{Do: "tape", On: true})
+	send(t, a, Command{Do: "station", MM: station})
 	before := atMM(t, a, low)
 	at, _ := a.spots()(scene.Vec{2000, -300, 640})
 	drag(a, "touch", at, mgl64.Vec2{90, 0})
