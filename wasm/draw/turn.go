@@ -231,6 +231,7 @@ func (s *TurnSheet) cross(l *List, labels *Placer) {
 		l.Stroke(Paint{Tone: Ink}, Narrow, nil, o, o.Add(d))
 		if n := d.Len(); n > 8 {
 			t := o.Add(d.Mul(1 + l.em(14)/n))
+			t[0] = max(t[0], s.Rect.X+l.em(8)+RoughWidth(word, l.em(13), false)/2) // whole, however it is turned
 			l.Text(Paint{Tone: Ink}, 13, false, Centre, t[0], t[1]+l.em(4), word)
 		}
 	}
