@@ -23,7 +23,7 @@ export function makeMend(page) {
   });
   const el = h('section', { class: 'mend', 'aria-label': 'Ways to mend it', hidden: true },
     h('h3', { class: 'mend-title', text: 'To mend it' }), busy, first, more, says, note,
-    h('div', { class: 'row mend-axes', role: 'group', 'aria-label': 'Look for moves' }, ...axes));
+    h('div', { class: 'row mend-axes', role: 'group', 'aria-label': 'Look for moves' }, h('span', { class: 'mend-axes-name', 'aria-hidden': 'true', text: 'Look for moves' }), ...axes));
   return {
     el,
     renew(m) {
