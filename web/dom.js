@@ -39,9 +39,16 @@ export function setAttr(el, name, value) {
   if (el.getAttribute(name) !== text) el.setAttribute(name, text);
 }
 
+/**
+ * Text whose figures stay whole at the end of a line: "2 15/16", "30 %" and a day
+ * such as 2026-11-25 are each read as one.
+ */
+const whole = (text) => (/\d/.test(text) ? text.replace(/(\d) (?=\d+\/\d|%)/g, '$1\u00a0').replace(/(\d{4})-(\d\d)-(\d\d)/g, '$1-\u2060$2-\u2060$3') : text);
+
 /** Sets an element's text, only when it differs. */
 export function setText(el, text) {
-  if (el.textContent !== text) el.textContent = text;
+  const said = whole(String(text ?? ''));
+  if (el.textContent !== said) el.textContent = said;
 }
 
 /** Shows or hides an element, and sets its text when it has one. */
