@@ -105,6 +105,7 @@ func TestContrast(t *testing.T) {
 		for tone, least := range map[Tone]float64{Ink: 7, Soft: 4.5, Hand: 4.5, Touch: 4.5, Tight: 4.5, Room: 4.5, Line: 3} {
 			require.GreaterOrEqual(t, contrast(pal[tone], pal[Paper]), least, "%s, tone %d on paper", name, tone)
 		}
+		require.GreaterOrEqual(t, contrast(Paint{Tone: Soft, Fade: tickFade}.Colour(pal), pal[Paper]), 4.5, "%s, the staff's ticks", name)
 		require.GreaterOrEqual(t, contrast(pal[OnHand], pal[Hand]), 4.5, "%s: text on the saddle", name)
 		require.GreaterOrEqual(t, contrast(pal[Hand], pal[HandWash]), 4.5, "%s: the selected part's name", name)
 	}

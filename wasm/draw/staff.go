@@ -119,6 +119,10 @@ func (s *StaffSheet) graduate(l *List) {
 	}
 }
 
+// tickFade is how much paler its own numbers are than the named heights: as much as
+// leaves them readable.
+const tickFade = 0.1
+
 // figures writes the staff's own numbers where nothing else stands.
 func (s *StaffSheet) figures(l *List, labels *Placer) {
 	st := &s.Staff
@@ -129,7 +133,7 @@ func (s *StaffSheet) figures(l *List, labels *Placer) {
 		w := s.Measure(t, 13, false)
 		r := view.Rect{X: st.LineX + 18, Y: st.Y(mm) - l.em(9), W: w, H: l.em(18)}
 		if labels.Take(r) {
-			l.Text(Paint{Tone: Soft, Fade: 0.25}, 13, false, Left, r.X, r.Y+l.em(14), t)
+			l.Text(Paint{Tone: Soft, Fade: tickFade}, 13, false, Left, r.X, r.Y+l.em(14), t)
 		}
 	}
 }
