@@ -33,7 +33,7 @@ func (a *App) guides(dragged int, boxes []box) []view.Guide {
 			list = append(list, faces(p.Name, e, false)...)
 		case a.beside(e, boxes[dragged], boxes[o.Part]):
 			list = append(list, faces(p.Name, e, true)...)
-			mid := "middle of " + lower(p.Name)
+			mid := "middle of " + fitment.PlainName(p.Name)
 			list = append(list, view.Guide{MM: (e.Lo[0] + e.Hi[0]) / 2, Name: mid, Middle: true, Weak: true},
 				view.Guide{Second: true, MM: (e.Lo[1] + e.Hi[1]) / 2, Name: mid, Middle: true, Weak: true})
 		}

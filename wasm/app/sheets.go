@@ -50,7 +50,29 @@ func (a *App) mainSheet() *draw.Sheet {
 	}
 	s.RimLine = a.model.RimLine(a.state())
 	s.Lowest = a.lowest(s)
+	s.Over = a.chips()
 	return s
+}
+
+// chips are about where the page lays its ways out over the drawing, below the
+// caption: back to where the body stood, and which variant is shown (app.css,
+// variants.css). No words may stand below them.
+func (a *App) chips() []view.Rect {
+	em := func(px float64) float64 { return px * max(a.letters, 1) }
+	r := view.Rect{X: a.lay.Canvas.X + 10, Y: a.lay.Canvas.Y + 12 + em(30), H: max(44, em(28))}
+	var list []view.Rect
+	add := func(text string) {
+		r.W = a.measure(text, em(15), true) + 30
+		list = append(list, r)
+		r.Y += 52
+	}
+	if v := a.doc.VariantNamed(a.doc.Shown); v != nil {
+		add("Variant: " + v.Name)
+	}
+	if back := a.backWords(); back != "" {
+		add(back)
+	}
+	return list
 }
 
 // caption says what the main view shows, in as many words as fit.
@@ -293,7 +315,7 @@ func (a *App) lowest(s *draw.Sheet) *draw.Drop {
 	if math.IsInf(best, 1) {
 		return nil
 	}
-	d := &draw.Drop{From: from, Text: a.measured(best) + " " + lower(a.doc.Parts[part].Name)}
+	d := &draw.Drop{From: from, Text: a.measured(best) + " " + fitment.PlainName(a.doc.Parts[part].Name)}
 	if all := a.model.Clearance(a.state()); all.Part != "" && all.Part != a.doc.Parts[part].ID && all.GroundMM < best-0.05 {
 		d.More = "lowest of all " + a.measured(all.GroundMM) + ": " + a.plain(all.Part)
 	}

@@ -85,6 +85,33 @@ func TestLabelsOverlapNothingTheyName(t *testing.T) {
 	assert.NotZero(t, seen["within"])
 }
 
+// What the page lays over the drawing hides no words: the way back after a
+// finding moved the body, and the variant that is shown.
+func TestNoWordsBelowThePagesChips(t *testing.T) {
+	a := van(t)
+	doc, label, err := scene.AddVariant(a.doc, "Rear bay")
+	require.NoError(t, err)
+	require.NoError(t, a.commit(doc, label))
+	frame(a)
+	looked := 0
+	for _, size := range [][2]float64{{828, 746}, {788, 640}, {374, 580}} {
+		a.Resize(size[0], size[1])
+		send(t, a, Command{Do: "named", Key: scene.Ride})
+		for _, f := range a.findingItems() {
+			send(t, a, Command{Do: "finding", Key: f.Key})
+			s, l := a.mainSheet(), &draw.List{Letters: a.letters}
+			s.Compose(l)
+			for _, w := range textsOf(a, l) {
+				for _, chip := range a.chips() {
+					looked++
+					assert.False(t, w.op.Text != s.Caption && w.box.Overlaps(chip), "%v: %q below a chip", size, w.op.Text)
+				}
+			}
+		}
+	}
+	assert.Greater(t, looked, 100)
+}
+
 func lookForOverlaps(t *testing.T, a *App, what string, seen map[string]int) {
 	t.Helper()
 	s, l := a.mainSheet(), &draw.List{Letters: a.letters}

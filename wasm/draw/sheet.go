@@ -37,6 +37,7 @@ type Sheet struct {
 	Caption  string
 	Readout  string // where the dragged part stands; empty otherwise
 	Measure  Measure
+	Over     []view.Rect // what the page lays over the drawing
 }
 
 // PartLook is what the drawing needs to know of a part.
@@ -94,6 +95,9 @@ func (s *Sheet) Compose(l *List) {
 	labels := &Placer{Frame: s.Rect.Inset(6)}
 	caption := view.Rect{X: s.Rect.X + 6, Y: s.Rect.Y + 6, W: s.Measure(s.Caption, 15, false) + 16, H: l.em(28)}
 	labels.Reserve(caption)
+	for _, r := range s.Over {
+		labels.Reserve(r)
+	}
 	s.keepClear(labels)
 	if s.View != fitment.PlanView {
 		s.ground(l, labels)
