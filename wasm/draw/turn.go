@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -226,14 +227,28 @@ func (s *TurnSheet) cross(l *List, labels *Placer) {
 	o := mgl64.Vec2{s.Rect.X + l.em(62), s.Rect.Y + s.Rect.H - l.em(58)}
 	labels.Reserve(view.Rect{X: o[0] - l.em(58), Y: o[1] - l.em(54), W: l.em(116), H: l.em(108)})
 	rows := s.Turn.Rows()
-	for i, word := range [3]string{"rear", "right", "up"} {
-		d := mgl64.Vec2{rows.At(0, i), -rows.At(1, i)}.Mul(crossArm)
-		l.Stroke(Paint{Tone: Ink}, Narrow, nil, o, o.Add(d))
-		if n := d.Len(); n > 8 {
-			t := o.Add(d.Mul(1 + l.em(14)/n))
-			t[0] = max(t[0], s.Rect.X+l.em(8)+RoughWidth(word, l.em(13), false)/2) // whole, however it is turned
-			l.Text(Paint{Tone: Ink}, 13, false, Centre, t[0], t[1]+l.em(4), word)
+	words, ends := [3]string{"rear", "right", "up"}, [3]mgl64.Vec2{}
+	order := []int{0, 1, 2}
+	for i := range words {
+		ends[i] = mgl64.Vec2{rows.At(0, i), -rows.At(1, i)}.Mul(crossArm)
+		l.Stroke(Paint{Tone: Ink}, Narrow, nil, o, o.Add(ends[i]))
+	}
+	sort.SliceStable(order, func(i, j int) bool { return ends[order[i]].Len() > ends[order[j]].Len() })
+	var taken []view.Rect
+	for _, i := range order {
+		n := ends[i].Len()
+		if n <= 8 {
+			continue
 		}
+		t := o.Add(ends[i].Mul(1 + l.em(14)/n))
+		half := RoughWidth(words[i], l.em(13), false) / 2
+		t[0] = max(t[0], s.Rect.X+l.em(8)+half) // whole, however it is turned
+		box := view.Rect{X: t[0] - half, Y: t[1] - l.em(8), W: 2 * half, H: l.em(15)}
+		if slices.ContainsFunc(taken, box.Overlaps) {
+			continue // two arms that lie on each other: the longer one says it
+		}
+		taken = append(taken, box)
+		l.Text(Paint{Tone: Ink}, 13, false, Centre, t[0], t[1]+l.em(4), words[i])
 	}
 	l.Fill(Paint{Tone: Ink}, 0, circle(o, 2.5)...)
 }
