@@ -85,16 +85,17 @@ func TestLabelsOverlapNothingTheyName(t *testing.T) {
 	assert.NotZero(t, seen["within"])
 }
 
-// What the page lays over the drawing hides no words: the way back after a
-// finding moved the body, and the variant that is shown.
-func TestNoWordsBelowThePagesChips(t *testing.T) {
+// Where a finding leads, names stand at their own parts, and what the page lays
+// over the drawing hides no words: the way back after a finding moved the body,
+// and the variant that is shown.
+func TestNamesWhereAFindingLeads(t *testing.T) {
 	a := van(t)
 	doc, label, err := scene.AddVariant(a.doc, "Rear bay")
 	require.NoError(t, err)
 	require.NoError(t, a.commit(doc, label))
 	frame(a)
 	looked := 0
-	for _, size := range [][2]float64{{828, 746}, {788, 640}, {374, 580}} {
+	for _, size := range [][2]float64{{828, 746}, {788, 640}, {374, 580}, {374, 280}} {
 		a.Resize(size[0], size[1])
 		send(t, a, Command{Do: "named", Key: scene.Ride})
 		for _, f := range a.findingItems() {
@@ -106,6 +107,7 @@ func TestNoWordsBelowThePagesChips(t *testing.T) {
 					looked++
 					assert.False(t, w.op.Text != s.Caption && w.box.Overlaps(chip), "%v: %q below a chip", size, w.op.Text)
 				}
+				namesBesideOrWithin(t, a, s, fmt.Sprintf("%v %s", size, f.Key), &w, map[string]int{})
 			}
 		}
 	}
@@ -176,8 +178,20 @@ func namesBesideOrWithin(t *testing.T, a *App, s *draw.Sheet, what string, w *wr
 		assert.True(t, on == 0 || off == 0, "%s: %q covers %d of %d of its part's border", what, w.op.Text, on, on+off)
 		if on == 0 {
 			seen["beside"]++
+			namesNoOther(t, s, o, what, w)
 		} else {
 			seen["within"]++
+		}
+	}
+}
+
+// namesNoOther expects the middle of a name beside its part on nothing else that is
+// cut: there it would be read as that part's.
+func namesNoOther(t *testing.T, s *draw.Sheet, o *fitment.Outline, what string, w *written) {
+	t.Helper()
+	for i := range s.Outs {
+		if other := &s.Outs[i]; other.Part != o.Part {
+			assert.False(t, liesOn(s.Proj.World(w.box.Middle()), other.Cut), "%s: %q stands on part %d", what, w.op.Text, other.Part)
 		}
 	}
 }

@@ -170,7 +170,8 @@ func (s *Sheet) name(l *List, labels *Placer, o *fitment.Outline, selected bool)
 	if box.W < 160 && box.H < 160 {
 		subject = box
 	}
-	labels.Not = s.covers(pieces)
+	covers := s.covers(pieces)
+	labels.Not = func(r view.Rect) bool { return covers(r) || s.namesAnother(o.Part, r) }
 	defer func() { labels.Not = nil }()
 	leader := func(r view.Rect) Leader {
 		return Leader{at, mgl64.Vec2{mgl64.Clamp(at[0], r.X, r.X+r.W), mgl64.Clamp(at[1], r.Y, r.Y+r.H)}}
@@ -202,11 +203,7 @@ func anchor(o *fitment.Outline, spacing float64) (fitment.Pt, bool) {
 // holds says whether the corners of a screen rectangle lie inside the pieces.
 func (s *Sheet) holds(pieces [][]fitment.Pt, r view.Rect) bool {
 	for _, c := range corners(r) {
-		w, inside := s.Proj.World(c), false
-		for _, p := range pieces {
-			inside = inside || len(p) > 2 && view.Distance(w, p) == 0
-		}
-		if !inside {
+		if !on(s.Proj.World(c), pieces) {
 			return false
 		}
 	}
@@ -235,6 +232,31 @@ func (s *Sheet) covers(pieces [][]fitment.Pt) func(view.Rect) bool {
 		}
 		return false
 	}
+}
+
+// namesAnother says whether a name at r would be read as that of another part:
+// the middle of its letters lies on what is cut of that.
+func (s *Sheet) namesAnother(part int, r view.Rect) bool {
+	m := r.Middle()
+	for _, at := range [...]mgl64.Vec2{m, {m[0], m[1] - r.H/4}, {m[0], m[1] + r.H/4}} {
+		w := s.Proj.World(at)
+		for i := range s.Outs {
+			if o := &s.Outs[i]; o.Part != part && on(w, o.Cut) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// on says whether a point lies on one of the pieces.
+func on(w fitment.Pt, pieces [][]fitment.Pt) bool {
+	for _, p := range pieces {
+		if len(p) > 2 && view.Distance(w, p) == 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // circle is a polygon close to a circle.
