@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"strings"
 
 	"github.com/go-gl/mathgl/mgl64"
 
@@ -98,6 +99,10 @@ func (s *Sheet) Compose(l *List) {
 	for _, r := range s.Over {
 		labels.Reserve(r)
 	}
+	readout := s.readoutLines(l, caption)
+	for i := range readout {
+		labels.Reserve(readout[i].box)
+	}
 	s.keepClear(labels)
 	if s.View != fitment.PlanView {
 		s.ground(l, labels)
@@ -108,7 +113,7 @@ func (s *Sheet) Compose(l *List) {
 	s.photos(l)
 	s.centreline(l)
 	datum, hasDatum := s.datum(l)
-	s.guides(l)
+	s.guides(l, labels)
 	s.rimLine(l, labels)
 	s.contacts(l)
 	s.ghost(l)
@@ -121,10 +126,9 @@ func (s *Sheet) Compose(l *List) {
 	if hasDatum {
 		s.datumName(l, labels, datum)
 	}
-	if s.Readout != "" {
-		r := view.Rect{X: caption.X, Y: caption.Y + caption.H, W: s.Measure(s.Readout, 17, true) + 16, H: l.em(28)}
-		knockout(l, r)
-		l.Text(Paint{Tone: Hand}, 17, true, Left, r.X+8, r.Y+l.em(20), s.Readout)
+	for _, line := range readout {
+		knockout(l, line.box)
+		l.Text(Paint{Tone: Hand}, 17, true, Left, line.box.X+8, line.box.Y+l.em(20), line.text)
 	}
 	knockout(l, caption)
 	l.Text(Paint{Tone: Soft}, 15, false, Left, s.Rect.X+14, caption.Y+l.em(20), s.Caption)
@@ -189,27 +193,71 @@ func (s *Sheet) centreline(l *List) {
 	}
 }
 
+// readoutLine is a line of where the dragged part stands.
+type readoutLine struct {
+	text string
+	box  view.Rect
+}
+
+// readoutLines are the readout below the caption, in as many lines as a narrow
+// drawing needs: what stands last, whether the part fits there, is never cut off.
+func (s *Sheet) readoutLines(l *List, caption view.Rect) []readoutLine {
+	var lines []readoutLine
+	room := s.Rect.X + s.Rect.W - 6 - caption.X
+	line := ""
+	end := func() {
+		if line != "" {
+			lines = append(lines, readoutLine{line, view.Rect{X: caption.X, Y: caption.Y + caption.H + float64(len(lines))*l.em(24),
+				W: s.Measure(line, 17, true) + 16, H: l.em(28)}})
+		}
+	}
+	for _, word := range strings.Fields(s.Readout) {
+		if longer := strings.TrimSpace(line + " " + word); line == "" || s.Measure(longer, 17, true)+16 <= room {
+			line = longer
+			continue
+		}
+		end()
+		line = word
+	}
+	end()
+	return lines
+}
+
 // guides shows what a dragged part has settled on.
-func (s *Sheet) guides(l *List) {
+func (s *Sheet) guides(l *List, labels *Placer) {
 	r := s.Rect
 	for _, g := range s.Guides {
 		if g.Second {
 			y := s.Proj.Screen(fitment.Pt{0, g.MM})[1]
 			l.Stroke(Paint{Tone: Hand}, Fine, Dashed, mgl64.Vec2{r.X, y}, mgl64.Vec2{r.X + r.W, y})
-			s.guideName(l, r.X+12, y-l.em(20), g.Name)
+			var at []mgl64.Vec2
+			for _, x := range [...]float64{0, 0.2, 0.4, 0.6, 0.8} {
+				at = append(at, mgl64.Vec2{r.X + 12 + x*r.W, y - l.em(20)})
+			}
+			s.guideName(l, labels, g.Name, at)
 			continue
 		}
 		x := s.Proj.Screen(fitment.Pt{g.MM, 0})[0]
 		l.Stroke(Paint{Tone: Hand}, Fine, Dashed, mgl64.Vec2{x, r.Y}, mgl64.Vec2{x, r.Y + r.H})
-		s.guideName(l, x+6, r.Y+r.H-60, g.Name)
+		var at []mgl64.Vec2
+		for _, y := range [...]float64{60, 100, 140, 180, 240, 300} {
+			at = append(at, mgl64.Vec2{x + 6, r.Y + r.H - y})
+		}
+		s.guideName(l, labels, g.Name, at)
 	}
 }
 
-func (s *Sheet) guideName(l *List, x, y float64, name string) {
-	box := view.Rect{X: x, Y: y, W: s.Measure(name, 14, false) + 8, H: l.em(18)}
-	box.X = min(box.X, s.Rect.X+s.Rect.W-box.W-4)
-	knockout(l, box)
-	l.Text(Paint{Tone: Hand}, 14, false, Left, box.X+4, y+l.em(14), name)
+// guideName writes a guide's name at the first of some places that is free.
+func (s *Sheet) guideName(l *List, labels *Placer, name string, places []mgl64.Vec2) {
+	for _, at := range places {
+		box := view.Rect{X: at[0], Y: at[1], W: s.Measure(name, 14, false) + 8, H: l.em(18)}
+		box.X = min(box.X, s.Rect.X+s.Rect.W-box.W-8)
+		if labels.Take(box) {
+			knockout(l, box)
+			l.Text(Paint{Tone: Hand}, 14, false, Left, box.X+4, box.Y+l.em(14), name)
+			return
+		}
+	}
 }
 
 // rimLine is the level nothing but wheels may hang below.
