@@ -304,7 +304,11 @@ func (a *App) captionOf(heads []string, rest string) string {
 			return heads[0]
 		}
 	}
-	return heads[len(heads)-1] + rest
+	last := heads[len(heads)-1]
+	if a.measure(last+rest, 15, false) > a.lay.Main.W-28 {
+		return last // cut off, the rest would say nothing
+	}
+	return last + rest
 }
 
 // words say what hiding means, empty when nothing is hidden.

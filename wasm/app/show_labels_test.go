@@ -95,12 +95,13 @@ func TestNamesWhereAFindingLeads(t *testing.T) {
 	require.NoError(t, a.commit(doc, label))
 	frame(a)
 	looked := 0
-	for _, size := range [][2]float64{{828, 746}, {788, 640}, {374, 580}, {374, 280}} {
+	for _, size := range [][2]float64{{828, 746}, {788, 640}, {374, 580}, {374, 280}, {240, 280}} {
 		a.Resize(size[0], size[1])
 		send(t, a, Command{Do: "named", Key: scene.Ride})
 		for _, f := range a.findingItems() {
 			send(t, a, Command{Do: "finding", Key: f.Key})
 			s, l := a.mainSheet(), &draw.List{Letters: a.letters}
+			assert.LessOrEqual(t, s.Measure(s.Caption, 15, false)+16, s.Rect.W, "%v: %q is whole", size, s.Caption)
 			s.Compose(l)
 			for _, w := range textsOf(a, l) {
 				for _, chip := range a.chips() {
