@@ -4,8 +4,8 @@ package web_test
 
 // audit looks at every visible thing of the page and lists what is wrong with
 // it in words: targets under 44 px, targets that lie on each other or under
-// something, text that is cut off, text on text, anything that makes the page
-// or a list scroll sideways. within is a selector; only what is in it is
+// something, text that is cut off or broken in the middle of a word, text on text,
+// anything that makes the page or a list scroll sideways. within is a selector; only what is in it is
 // looked at, and what lies beside it may be covered by it.
 //
 // The user's own words and the name of what would be undone may end in an
@@ -78,6 +78,21 @@ const audit = `((within) => {
       }
     }
   }
+  // A word may wrap to the next line, but not in its middle.
+  for (const e of all) {
+    if (e.matches(ellipsis) || e.matches("option")) continue;
+    for (const n of e.childNodes) {
+      if (n.nodeType !== Node.TEXT_NODE) continue;
+      for (const m of n.textContent.matchAll(/[A-Za-z]{2,}/g)) {
+        const range = document.createRange();
+        range.setStart(n, m.index);
+        range.setEnd(n, m.index + m[0].length);
+        const lines = new Set([...range.getClientRects()].filter((r) => r.width > 0.5).map((r) => Math.round(r.top)));
+        if (lines.size > 1) wrong.push("broken in its middle: " + m[0] + " in " + name(e));
+      }
+    }
+  }
+
   texts.forEach(([e, r], i) => {
     for (const [f, q] of texts.slice(i + 1)) {
       const both = cut(r, q);

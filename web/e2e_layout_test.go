@@ -137,6 +137,7 @@ func TestE2ETheAuditSeesFaults(t *testing.T) {
 		{"cut", `document.querySelector(".headline").style.cssText = "white-space: nowrap; overflow: hidden; width: 90px"`, "cut off at the side"},
 		{"squeezed", `document.querySelector(".count").style.cssText = "height: 20px; overflow: hidden"`, "cut off above or below"},
 		{"text on text", `document.querySelector(".finding-figures").style.marginTop = "-16px"`, "text on text"},
+		{"broken", `document.querySelector(".tab").style.cssText = "width: 44px; overflow-wrap: anywhere"`, "broken in its middle"},
 		{"sideways", `document.querySelector(".findings").style.width = "600px"`, "scrolls sideways"},
 		{"beside", `document.querySelector(".headline").style.marginLeft = "400px"`, "beside the screen"},
 	} {

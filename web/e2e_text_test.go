@@ -60,6 +60,11 @@ func (x *tab) mainSheets() {
 		x.whole(entry, x.within())
 		x.leaveSheet()
 	}
+	x.fileMenu("New vehicle")
+	x.wait(`document.querySelector("dialog.start").open`)
+	x.whole("the first question", "dialog.start")
+	x.must(x.Type("\x1b"))
+	x.wait(`!document.querySelector("dialog.start").open`)
 	x.tap(".menu-top")
 	x.wait(shown("#menu-list"))
 	x.whole("the menu", "#menu-list")
