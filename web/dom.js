@@ -40,10 +40,10 @@ export function setAttr(el, name, value) {
 }
 
 /**
- * Text whose figures stay whole at the end of a line: "2 15/16", "30 %" and a day
- * such as 2026-11-25 are each read as one.
+ * Text whose figures stay whole at the end of a line: "2 15/16", "30 %", "rear −130"
+ * and a day such as 2026-11-25 are each read as one.
  */
-const whole = (text) => (/\d/.test(text) ? text.replace(/(\d) (?=\d+\/\d|%)/g, '$1\u00a0').replace(/(\d{4})-(\d\d)-(\d\d)/g, '$1-\u2060$2-\u2060$3') : text);
+const whole = (text) => (/\d/.test(text) ? text.replace(/(\d|[Ff]ront|[Rr]ear) (?=\d+\/\d|%|[−+]\d)/g, '$1\u00a0').replace(/(\d{4})-(\d\d)-(\d\d)/g, '$1-\u2060$2-\u2060$3') : text);
 
 /** Sets an element's text, only when it differs. */
 export function setText(el, text) {

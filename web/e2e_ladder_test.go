@@ -48,7 +48,7 @@ func (x *tab) toTheWay() {
 	x.wait(`document.querySelector(".way").ariaBusy === "false"`)
 }
 
-var rearFigure = regexp.MustCompile(`rear (−?[0-9.]+)`)
+var rearFigure = regexp.MustCompile(`rear[ \x{a0}](−?[0-9.]+)`) // the page keeps the two on one line
 
 // rear is the rear's height in a sentence, 0 for ride.
 func rear(t *testing.T, text string) float64 {
