@@ -4,8 +4,6 @@ import (
 	"math"
 	"sort"
 
-	"github.com/go-gl/mathgl/mgl64"
-
 	"scrubline/fitment"
 	"scrubline/wasm/view"
 )
@@ -238,58 +236,6 @@ func (b *Borders) Of(v fitment.View, part int, pieces [][]fitment.Pt) []Path {
 	paths := Border(pieces)
 	b.kept[key] = borderOf{append([][]fitment.Pt(nil), pieces...), paths}
 	return paths
-}
-
-// slot is one of the drawings that stand side by side.
-type slot uint8
-
-const (
-	mainSlot slot = iota
-	stripSlot
-	smallSlot
-)
-
-type placedKey struct {
-	slot slot
-	borderKey
-}
-
-// placedOf is a silhouette where a drawing shows it, in pixels.
-type placedOf struct {
-	proj   view.Projection
-	pieces [][]fitment.Pt
-	fills  [][]mgl64.Vec2
-	lines  []placedPath
-}
-
-type placedPath struct {
-	pts    []mgl64.Vec2
-	closed bool
-}
-
-// silhouette is a part's pieces and their border in pixels, as they were placed
-// before when neither they nor the drawing has moved: of a drag, one part moves.
-func (s *Sheet) silhouette(o *fitment.Outline) *placedOf {
-	b, key := s.Borders, placedKey{s.slot, borderKey{s.View, o.Part}}
-	if b != nil {
-		if k, ok := b.placed[key]; ok && k.proj == s.Proj && same(k.pieces, o.Seen) {
-			return k
-		}
-	}
-	k := &placedOf{proj: s.Proj, pieces: append([][]fitment.Pt(nil), o.Seen...)}
-	for _, piece := range o.Seen {
-		k.fills = append(k.fills, s.screen(piece))
-	}
-	for _, path := range b.Of(s.View, o.Part, o.Seen) {
-		k.lines = append(k.lines, placedPath{s.screen(path.Pts), path.Closed})
-	}
-	if b != nil {
-		if b.placed == nil {
-			b.placed = map[placedKey]*placedOf{}
-		}
-		b.placed[key] = k
-	}
-	return k
 }
 
 // same says whether two lists hold the very same pieces. Pieces are never
