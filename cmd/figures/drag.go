@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"strconv"
 	"sync"
 	"time"
 
@@ -62,8 +63,12 @@ func dragOnce() (share, paint float64, err error) {
 	}
 	defer stop()
 	n, err := browser.Eval[int](p, `JSON.parse(JSON.parse(scrub.send('{"do":"save"}')).text).parts.length`)
-	for ; err == nil && n < dragParts; n++ {
-		_, err = p.Send(app.Command{Do: "place", Kind: "box"})
+	x := 0
+	for i := 0; err == nil && n+i < dragParts; i++ {
+		x, err = placeCrate(p, i)
+	}
+	if err == nil { // the section through the last one
+		_, err = p.Send(app.Command{Do: "station", MM: float64(x)})
 	}
 	if err != nil {
 		return 0, 0, err
@@ -75,7 +80,7 @@ func dragOnce() (share, paint float64, err error) {
 	}
 	at, ok := l.Parts[l.Selected]
 	if !ok {
-		return 0, 0, errors.New("the part to drag is not in the view")
+		return 0, 0, fmt.Errorf("the part to drag is not in the view: %q at station %g", l.Selected, l.StationMM)
 	}
 	from, err := p.OnCanvas(at)
 	if err == nil {
@@ -108,6 +113,26 @@ func dragOnce() (share, paint float64, err error) {
 		}
 	}
 	return float64(under) / float64(len(script)), median(paints), nil
+}
+
+// placeCrate puts a box on the load floor, three abreast from the rear, none on another; the
+// last one placed stays selected. It says at which station.
+func placeCrate(p *browser.Page, i int) (x int, err error) {
+	if _, err = p.Send(app.Command{Do: "place", Kind: "box"}); err != nil {
+		return 0, err
+	}
+	l, err := p.Look()
+	if err != nil {
+		return 0, err
+	}
+	x = 4050 - 350*(i/3)
+	for k, mm := range [3]int{x, -300 + 300*(i%3), 1000} {
+		c := app.Command{Do: "edit", Target: "part:" + l.Selected, Field: [3]string{"at_x", "at_y", "at_z"}[k], Text: strconv.Itoa(mm)}
+		if r, err := p.Send(c); err != nil || r.Error != "" {
+			return 0, fmt.Errorf("placing a box: %v %s", err, r.Error)
+		}
+	}
+	return x, nil
 }
 
 // openDemo serves the page and opens it with the demo vehicle; first runs

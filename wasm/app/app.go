@@ -90,6 +90,7 @@ type App struct {
 	dirty      bool
 	frames     int
 	ops        int // how many the last picture had
+	asides     asides
 	panelsDue  bool
 	panelsMS   float64 // when they were sent last
 	lastPanels string
@@ -189,6 +190,7 @@ func (a *App) Tick() {
 	}
 	if a.panelsDue && a.inTime() {
 		a.panelsDue = false
+		a.asides.panel = true
 		a.sendPanels()
 	}
 }

@@ -10,25 +10,6 @@ import (
 	"scrubline/wasm/view"
 )
 
-// Frame composes the picture when something changed since the last one;
-// otherwise it returns nil and the last picture stays.
-func (a *App) Frame() *draw.List {
-	if !a.dirty {
-		return nil
-	}
-	a.dirty = false
-	a.frames++
-	l := &draw.List{Letters: a.letters, Ops: make([]draw.Op, 0, a.ops+a.ops/8)}
-	l.Clip(a.lay.Canvas)
-	a.composeMain(l)
-	l.Clip(a.lay.Canvas)
-	a.staffSheet().Compose(l)
-	l.Clip(a.lay.Canvas)
-	a.stripSheet().Compose(l)
-	a.ops = len(l.Ops)
-	return l
-}
-
 // mainSheet is the main view as it stands.
 func (a *App) mainSheet() *draw.Sheet {
 	s := &draw.Sheet{

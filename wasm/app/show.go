@@ -148,10 +148,6 @@ func (a *App) composeMain(l *draw.List) {
 	default:
 		a.mainSheet().Compose(l)
 	}
-	if a.lay.Small.W > 0 {
-		l.Clip(a.lay.Canvas)
-		a.smallSheet().Compose(l)
-	}
 }
 
 // smallFit keeps how the small drawing was fitted: what it shows whole changes

@@ -58,9 +58,11 @@ type Op struct {
 	Photo  *Photo
 }
 
-// List is a whole picture, painted in order.
+// List is a picture, painted in order.
 type List struct {
 	Ops []Op
+	// Over says that it is painted over the last picture, of which the rest stays.
+	Over bool
 	// Letters is how large the reader wants letters, against the usual size; 0
 	// stands for 1. What measures texts for the picture measures them so large.
 	Letters float64

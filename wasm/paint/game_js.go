@@ -84,8 +84,9 @@ func (g *game) Draw(screen *ebiten.Image) {
 	}
 	g.drawn = true
 	pal := g.app.Palette()
-	desk := draw.Paint{Tone: draw.Desk}.Colour(pal)
-	screen.Fill(rgba(desk))
+	if !list.Over {
+		screen.Fill(rgba(draw.Paint{Tone: draw.Desk}.Colour(pal)))
+	}
 	target := screen
 	g.mesh.Reset()
 	g.mesh.Scale = g.scale
