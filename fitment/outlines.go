@@ -59,6 +59,7 @@ type seenKey struct {
 // with it what the section plane does to it where that was asked last.
 type seenAt struct {
 	pose geom.Pose
+	st   State // of a link
 	seen [][]Pt
 	at   *planeAt
 }
@@ -114,7 +115,7 @@ func (m *Model) atPlane(it *placedItem, v View, station float64, st State) *plan
 		station = 0
 	}
 	key := seenKey{it, v}
-	kept, ok := m.looks[key] // none for a link
+	kept, ok := m.looks[key]
 	if ok && kept.at != nil && kept.at.station == station {
 		return kept.at
 	}
@@ -163,22 +164,26 @@ func (m *Model) moved(it *placedItem, s *solid.Solid, st State) solid.Solid {
 }
 
 // seen is an item's silhouette, kept between calls while it does not move in
-// the body. A link is drawn anew: its shape changes with its length.
+// the body, and for a link while nothing does: its shape changes with its length.
 func (m *Model) seen(it *placedItem, v View, st State) [][]Pt {
-	if it.link != nil {
-		s := m.solidAt(it, 0, st)
-		return outline.Seen(&s, v.way())
-	}
-	pose := m.pose(it.item, st)
 	key := seenKey{it, v}
-	if kept, ok := m.looks[key]; ok && kept.pose == pose {
+	kept, ok := m.looks[key]
+	if it.link != nil {
+		if !ok || kept.st != st {
+			s := m.solidAt(it, 0, st)
+			kept = seenAt{st: st, seen: outline.Seen(&s, v.way())}
+			m.looks[key] = kept
+		}
 		return kept.seen
 	}
-	var seen [][]Pt
-	for i := range it.solids {
-		s := it.solids[i].Moved(&pose)
-		seen = append(seen, outline.Seen(&s, v.way())...)
+	pose := m.pose(it.item, st)
+	if !ok || kept.pose != pose {
+		kept = seenAt{pose: pose}
+		for i := range it.solids {
+			s := it.solids[i].Moved(&pose)
+			kept.seen = append(kept.seen, outline.Seen(&s, v.way())...)
+		}
+		m.looks[key] = kept
 	}
-	m.looks[key] = seenAt{pose: pose, seen: seen}
-	return seen
+	return kept.seen
 }

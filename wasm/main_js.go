@@ -16,8 +16,10 @@ import (
 )
 
 func main() {
-	// A browser tab never gives memory back: collect early rather than grow.
+	// A browser tab never gives memory back: collect early rather than grow. Well
+	// below that limit a frame's time is worth more than its memory.
 	debug.SetMemoryLimit(256 << 20)
+	debug.SetGCPercent(300)
 	fonts, err := paint.LoadFonts(bridge.Fonts())
 	if err != nil {
 		fmt.Fprintln(os.Stderr, err)

@@ -166,6 +166,7 @@ func (a *App) state() fitment.State {
 // Tick does what waits for the next frame: the check of what changed, and the
 // panels.
 func (a *App) Tick() {
+	busy := a.hand.mode == dragPart && a.checked != a.model
 	if a.checked != a.model {
 		switch {
 		case a.wait > 0:
@@ -188,7 +189,7 @@ func (a *App) Tick() {
 		a.ladderSlice()
 		a.mendSlice()
 	}
-	if a.panelsDue && a.inTime() {
+	if a.panelsDue && a.inTime(busy) {
 		a.panelsDue = false
 		a.asides.panel = true
 		a.sendPanels()
@@ -197,12 +198,18 @@ func (a *App) Tick() {
 
 // panelsEveryMS is how often what stands beside the canvas follows a finger
 // that drags a part: quicker than one reads, and the drawing keeps its frames.
-const panelsEveryMS = 100
+// It may come as much later as it takes to find a frame that has less to do.
+const (
+	panelsEveryMS  = 100
+	panelsWithinMS = 250
+)
 
-// inTime says whether what stands beside the canvas may change now.
-func (a *App) inTime() bool {
+// inTime says whether what stands beside the canvas may change now; busy says
+// that this frame has followed the finger already.
+func (a *App) inTime(busy bool) bool {
 	now := a.host.NowMS()
-	if a.hand.mode == dragPart && now < a.panelsMS+panelsEveryMS {
+	since := now - a.panelsMS
+	if a.hand.mode == dragPart && (since < panelsEveryMS || busy && since < panelsWithinMS) {
 		a.host.Wake(panelsEveryMS + 50)
 		return false
 	}

@@ -26,7 +26,7 @@ type outlineEntry struct {
 	st      fitment.State
 	left    string // the classes left out
 	outs    []fitment.Outline
-	picker  view.Picker
+	picker  *view.Picker // nil: not asked for yet
 	hidden  [][][2]fitment.Pt
 	known   bool   // hidden was computed
 	long    []bool // side view: which parts are long; nil: not asked yet
@@ -35,7 +35,7 @@ type outlineEntry struct {
 func (e *outlineEntry) get(m *fitment.Model, v fitment.View, station float64, st fitment.State, h *hides) []fitment.Outline {
 	if left := h.key(); e.model != m || e.view != v || e.station != station || e.st != st || e.left != left {
 		outs := draw.PaintOrder(v, station, h.kept(m.Doc, m.Outlines(v, station, st)))
-		*e = outlineEntry{model: m, view: v, station: station, st: st, left: left, outs: outs, picker: view.NewPicker(outs)}
+		*e = outlineEntry{model: m, view: v, station: station, st: st, left: left, outs: outs}
 	}
 	return e.outs
 }
@@ -60,7 +60,12 @@ func (a *App) outs() []fitment.Outline {
 // picker finds parts of the main view under a finger.
 func (a *App) picker() *view.Picker {
 	a.outs()
-	return &a.cache.main[a.view].picker
+	e := &a.cache.main[a.view]
+	if e.picker == nil {
+		p := view.NewPicker(e.outs)
+		e.picker = &p
+	}
+	return e.picker
 }
 
 // sideOuts are the outlines of the strip, back to front.

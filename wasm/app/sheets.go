@@ -143,7 +143,10 @@ func (a *App) looks(coloured bool) []draw.PartLook {
 	if i := a.partIndex(a.roomOf(a.finding)); i >= 0 {
 		list[i].Room = true
 	}
-	long := a.longParts()
+	var long []bool // only asked where it matters: it takes the side view
+	if a.view != fitment.SectionView {
+		long = a.longParts()
+	}
 	for _, r := range a.readings() {
 		if a.view == fitment.SectionView && math.Abs(a.ahead(&r)) > figuresWithin {
 			continue
