@@ -13,6 +13,9 @@ const OFF = 26; // px from the outline to the dimension line
 const ARROW = 10; // px, length of an arrowhead
 const LETTER = 7.6; // px, width of a figure at 14 px: wide enough for any
 const LINE = 18; // px between two figures that stand below each other
+const LARGEST = 1.5; // figures grow with the reader's letters up to here: the drawing needs its room
+
+let large = 1; // how large the reader's letters are, against the usual size
 
 /**
  * Makes the drawing; renew takes the Sketch of wasm/app/start_sketch.go.
@@ -38,6 +41,8 @@ export function makeSketch() {
 }
 
 function compose(el, sketch, width, height) {
+  large = Math.max(1, Math.min(LARGEST, parseFloat(getComputedStyle(document.documentElement).fontSize) / 16 || 1));
+  el.style.setProperty('--large', large);
   setAttr(el, 'viewBox', `0 0 ${width} ${height}`);
   const fit = fitted(sketch, width, height);
   const out = [hatching()];
@@ -67,7 +72,7 @@ function fitted(sketch, width, height) {
     const room = { l: 12, r: 12, t: 12, b: 12 };
     for (const d of sketch.dims) {
       const side = d.way === 'h' ? (d.side < 0 ? 'b' : 't') : (d.side < 0 ? 'l' : 'r');
-      const letters = d.text.length * LETTER;
+      const letters = d.text.length * LETTER * large;
       room[side] = Math.max(room[side], OFF + 14 + (d.way === 'h' ? 8 : beside ? letters : 8));
     }
     const scale = Math.max(1e-6, Math.min((width - room.l - room.r) / (box.r - box.l || 1), (height - room.t - room.b) / (box.t - box.b || 1)));
@@ -82,7 +87,7 @@ function fitted(sketch, width, height) {
 }
 
 /** The length from which a dimension line holds its figure and two arrowheads. */
-const need = (d) => d.text.length * LETTER + 10;
+const need = (d) => d.text.length * LETTER * large + 10;
 
 function drawLine(line, fit) {
   const at = line.pts.map(([x, y]) => [fit.x(x), fit.y(y)]);
@@ -116,7 +121,7 @@ function spread(dims) {
   for (const side of [-1, 1]) {
     const list = dims.filter((d) => d.beside && d.dim.side === side).sort((u, v) => u.y - v.y);
     for (let i = 1; i < list.length; i++) {
-      const over = LINE - (list[i].y - list[i - 1].y);
+      const over = LINE * large - (list[i].y - list[i - 1].y);
       if (over <= 0) continue;
       list[i - 1].y -= over / 2;
       list[i].y += over / 2;
