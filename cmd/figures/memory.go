@@ -23,7 +23,7 @@ const keepMemory = `for (const name of ["instantiateStreaming", "instantiate"]) 
   const real = WebAssembly[name];
   WebAssembly[name] = async (...a) => {
     const r = await real.apply(WebAssembly, a);
-    window.sketcherMemory = r.instance.exports.mem;
+    window.sketcherMemory = (r.instance ?? r).exports.mem; // of a compiled module comes the instance itself
     return r;
   };
 }`
