@@ -140,6 +140,7 @@ func (a *App) begin(doc *scene.Document) error {
 func (a *App) Resize(w, h float64) {
 	old := a.lay
 	a.arrange(w, h)
+	a.asides.lay = view.Layout{} // the same size of another density is another picture too
 	for i := range a.cams {
 		if a.fitted[i] && old.Main.W > 0 {
 			a.refit(i, old.Main)

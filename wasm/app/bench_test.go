@@ -2,6 +2,7 @@ package app
 
 import (
 	"os"
+	"strconv"
 	"testing"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -111,4 +112,63 @@ func BenchmarkHeightStep(b *testing.B) {
 		a.setHeight(mm, mm)
 		a.Tick()
 	}
+}
+
+// A frame of a drag through 150 parts: boxes stand three abreast on the load
+// floor, the section goes through the last of them, and that one moves.
+func BenchmarkDragCrowded(b *testing.B) {
+	a := crowded(b)
+	id := a.selected
+	at, ok := a.Look().Parts[id]
+	if !ok {
+		b.Fatal("the part to drag is not in the view")
+	}
+	p := mgl64.Vec2(at)
+	a.Pointer("pointerdown", "touch", 1, p[0], p[1], 0.5)
+	m := draw.Mesh{Scale: 1}
+	step, ops, corners := 0, 0, 0
+	for b.Loop() {
+		step = (step + 1) % 200
+		k := float64(min(step, 200-step)) / 100
+		a.Pointer("pointermove", "touch", 1, p[0]+100*k, p[1]-60*k, 0.5)
+		a.Tick()
+		l := a.Frame()
+		if l == nil {
+			continue
+		}
+		m.Reset()
+		ops, corners = len(l.Ops), 0
+		for i := range l.Ops {
+			if l.Ops[i].Kind == draw.ClipOp {
+				m.Clip = l.Ops[i].Clip
+			}
+			if m.Add(&l.Ops[i], &draw.Light) {
+				m.Reset()
+				m.Add(&l.Ops[i], &draw.Light)
+			}
+		}
+		corners = len(m.V)
+	}
+	b.ReportMetric(float64(ops), "ops")
+	b.ReportMetric(float64(corners), "corners")
+}
+
+// crowded is the demo vehicle with boxes up to 150 parts.
+func crowded(b testing.TB) *App {
+	a := van(b)
+	for i := 0; len(a.doc.Parts) < 150; i++ {
+		a.do(Command{Do: "place", Kind: "box"})
+		x := 4050 - 350*(i/3)
+		for k, mm := range [3]int{x, -300 + 300*(i%3), 1000} {
+			if r := a.do(Command{Do: "edit", Target: "part:" + a.selected, Field: [3]string{"at_x", "at_y", "at_z"}[k], Text: strconv.Itoa(mm)}); r.Error != "" {
+				b.Fatal(r.Error)
+			}
+		}
+		a.do(Command{Do: "station", MM: float64(x)})
+	}
+	for a.checked != a.model {
+		a.Tick()
+	}
+	frame(a)
+	return a
 }

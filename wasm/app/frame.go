@@ -15,6 +15,8 @@ type asides struct {
 	lay   view.Layout
 	pal   *draw.Palette
 	panel bool // the page's panel was renewed with this frame: enough for one
+	over  bool // the picture is painted over the last one
+	still draw.Layers
 }
 
 const (
@@ -33,7 +35,10 @@ func (a *App) Frame() *draw.List {
 	}
 	a.frames++
 	l := &draw.List{Letters: a.letters, Ops: make([]draw.Op, 0, a.ops+a.ops/8)}
-	l.Over = a.onlyThePartMoves()
+	if l.Over = a.onlyThePartMoves(); !l.Over {
+		b.still.Begin()
+	}
+	b.over = l.Over
 	if a.dirty || !l.Over {
 		a.dirty = false
 		b.stale = [besides]bool{true, true, true}
@@ -88,4 +93,12 @@ func (a *App) composeBeside(l *draw.List, which int) {
 		}
 	}
 	a.asides.stale[which] = false
+}
+
+// layers are those that the picture may be put together from.
+func (a *App) layers() *draw.Layers {
+	if !a.asides.over {
+		return nil
+	}
+	return &a.asides.still
 }

@@ -14,7 +14,7 @@ import (
 func (a *App) mainSheet() *draw.Sheet {
 	s := &draw.Sheet{
 		Rect: a.lay.Main, View: a.view, Proj: a.projection(), Ground: a.camera().Matrix(a.lay.Main),
-		Station: a.station, Outs: a.outs(), Borders: &a.cache.borders, Parts: a.looks(true), Selected: a.partIndex(a.selected),
+		Station: a.station, Outs: a.outs(), Borders: &a.cache.borders, Layers: a.layers(), Parts: a.looks(true), Selected: a.partIndex(a.selected),
 		Photos: a.photosHere(), Marks: a.marks(), Links: a.links(), Tapes: a.tapeLines(), Guides: a.hand.on, RimText: "rim line", Measure: a.measure,
 		Caption: a.caption(),
 	}
@@ -329,7 +329,7 @@ func (a *App) staffSheet() *draw.StaffSheet {
 func (a *App) stripSheet() *draw.StripSheet {
 	s := &draw.StripSheet{
 		Rect: a.lay.Strip, Proj: a.stripProjection(), Ground: a.strip.Matrix(a.lay.Strip),
-		Outs: a.sideOuts(), Borders: &a.cache.borders, Parts: a.looks(false), Selected: -1, Station: a.station,
+		Outs: a.sideOuts(), Borders: &a.cache.borders, Layers: a.layers(), Parts: a.looks(false), Selected: -1, Station: a.station,
 		Text: a.length(math.Round(a.station*10) / 10), Measure: a.measure, Letters: a.letters,
 	}
 	if a.selected != "" {

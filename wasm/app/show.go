@@ -178,7 +178,7 @@ func (a *App) smallSheet() *draw.SmallSheet {
 	below := view.Rect{X: r.X, Y: r.Y + head, W: r.W, H: r.H - head}
 	cam := a.smallCamera(v, below)
 	s := &draw.SmallSheet{Rect: r, View: v, Proj: a.project(v, cam, below), Ground: cam.Matrix(below), Station: a.station,
-		Borders: &a.cache.borders, Parts: a.looks(false), Selected: -1, Measure: a.measure, Caption: "Front"}
+		Borders: &a.cache.borders, Layers: a.layers(), Parts: a.looks(false), Selected: -1, Measure: a.measure, Caption: "Front"}
 	if v == fitment.SectionView {
 		s.Caption = "Section"
 	}

@@ -30,6 +30,11 @@ const (
 	TextOp              // a line of text
 	ClipOp              // from here on, nothing outside Clip is drawn
 	PhotoOp             // a photo shines through what is painted
+	// Up to the end what follows is painted, onto nothing, into the layer Layer, as
+	// large as Clip; it is kept for as long as pictures come Over the last one.
+	BeginLayerOp
+	EndLayerOp
+	LayerOp // the layer as it was painted last
 )
 
 // Align is where a text's position lies on it.
@@ -56,6 +61,7 @@ type Op struct {
 	Align  Align
 	Clip   view.Rect
 	Photo  *Photo
+	Layer  LayerID
 }
 
 // List is a picture, painted in order.

@@ -34,19 +34,15 @@ func PaintOrder(v fitment.View, station float64, outs []fitment.Outline) []fitme
 // parts paints the outlines back to front, then what the plane cuts, then the
 // selected part once more so that nothing hides it.
 func (s *Sheet) parts(l *List) {
-	near, far := s.depths()
-	for i := range s.Outs {
-		s.seen(l, &s.Outs[i], near, far)
-	}
-	for i, lines := range s.Hidden {
+	s.backToFront(l, func(i int) {
+		if o := &s.Outs[i]; len(o.Cut) > 0 && !s.chosen(o.Part) {
+			s.cut(l, o)
+		}
+	})
+	for i, lines := range s.Hidden { // never where something is cut
 		p := Paint{Tone: StatusTone(s.Parts[s.Outs[i].Part].Status, Line), Fade: 0.35}
 		for _, h := range lines {
 			l.Stroke(p, Fine, Dashed, s.Proj.Screen(h[0]), s.Proj.Screen(h[1]))
-		}
-	}
-	for i := range s.Outs {
-		if o := &s.Outs[i]; len(o.Cut) > 0 && !s.chosen(o.Part) {
-			s.cut(l, o)
 		}
 	}
 	for i := range s.Outs {

@@ -20,6 +20,7 @@ type Sheet struct {
 	Outs     []fitment.Outline // as painted, back to front; see [PaintOrder]
 	Hidden   [][][2]fitment.Pt // by index of Outs; see [Hidden]
 	Borders  *Borders          // borders drawn before; nil for none
+	Layers   *Layers           // pictures of what does not move; nil: all is painted
 	slot     slot              // where among the drawings it stands
 	Parts    []PartLook        // by part index
 	Links    []Link            // bars of the suspensions

@@ -17,6 +17,7 @@ type SmallSheet struct {
 	Station  float64
 	Outs     []fitment.Outline // back to front
 	Borders  *Borders
+	Layers   *Layers // as in [Sheet]
 	Parts    []PartLook
 	Selected int
 	Marks    []Mark
@@ -33,16 +34,12 @@ func (s *SmallSheet) Compose(l *List) {
 	card(l, s.Rect)
 	l.Clip(s.Rect.Inset(1))
 	sheet := Sheet{Rect: s.Rect, View: s.View, Proj: s.Proj, Ground: s.Ground, Station: s.Station,
-		Outs: s.Outs, Borders: s.Borders, slot: smallSlot, Parts: s.Parts, Selected: s.Selected}
+		Outs: s.Outs, Borders: s.Borders, Layers: s.Layers, slot: smallSlot, Parts: s.Parts, Selected: s.Selected}
 	if s.View != fitment.PlanView {
 		y := sheet.level(0)
 		l.Stroke(Paint{Tone: Ink}, Narrow, nil, mgl64.Vec2{s.Rect.X + 8, y}, mgl64.Vec2{s.Rect.X + s.Rect.W - 8, y})
 	}
-	near, far := sheet.depths()
-	for i := range s.Outs {
-		sheet.seen(l, &s.Outs[i], near, far)
-	}
-	for i := range s.Outs {
+	sheet.backToFront(l, func(i int) {
 		o := &s.Outs[i]
 		switch {
 		case len(o.Cut) > 0:
@@ -50,7 +47,7 @@ func (s *SmallSheet) Compose(l *List) {
 		case o.Part == s.Selected:
 			sheet.strokes(l, o.Seen, Paint{Tone: Hand}, Wide*0.8, nil)
 		}
-	}
+	})
 	for i := len(s.Marks) - 1; i >= 0; i-- {
 		Sign(l, s.Marks[i].Status, s.Marks[i].At(&s.Proj), 5.5)
 	}

@@ -16,6 +16,7 @@ type StripSheet struct {
 	Ground   mgl64.Mat3
 	Outs     []fitment.Outline // back to front
 	Borders  *Borders
+	Layers   *Layers // as in [Sheet]
 	Parts    []PartLook
 	Selected int
 	Marks    []Mark
@@ -41,18 +42,14 @@ func (s *StripSheet) Compose(l *List) {
 	card(l, s.Rect)
 	l.Clip(s.Rect.Inset(1))
 	sheet := Sheet{Rect: s.Rect, View: fitment.SideView, Proj: s.Proj, Ground: s.Ground,
-		Outs: s.Outs, Borders: s.Borders, slot: stripSlot, Parts: s.Parts, Selected: s.Selected}
+		Outs: s.Outs, Borders: s.Borders, Layers: s.Layers, slot: stripSlot, Parts: s.Parts, Selected: s.Selected}
 	y := sheet.level(0)
 	l.Stroke(Paint{Tone: Ink}, Narrow, nil, mgl64.Vec2{s.Rect.X + 8, y}, mgl64.Vec2{s.Rect.X + s.Rect.W - 8, y})
-	near, far := sheet.depths()
-	for i := range s.Outs {
-		sheet.seen(l, &s.Outs[i], near, far)
-	}
-	for i := range s.Outs {
+	sheet.backToFront(l, func(i int) {
 		if s.Outs[i].Part == s.Selected || s.Parts[s.Outs[i].Part].Picked {
 			sheet.strokes(l, s.Outs[i].Seen, Paint{Tone: Hand}, Wide*0.8, nil)
 		}
-	}
+	})
 	for i := len(s.Marks) - 1; i >= 0; i-- {
 		Sign(l, s.Marks[i].Status, s.Marks[i].At(&s.Proj), 5.5)
 	}

@@ -30,6 +30,7 @@ type game struct {
 	mesh   draw.Mesh
 	verts  []ebiten.Vertex
 	photos photoStore
+	layers layerStore
 	drawn  bool    // the first picture is there
 	scale  float64 // device pixels per CSS pixel
 	w, h   int
@@ -85,9 +86,10 @@ func (g *game) Draw(screen *ebiten.Image) {
 	g.drawn = true
 	pal := g.app.Palette()
 	if !list.Over {
+		g.layers.forget()
 		screen.Fill(rgba(draw.Paint{Tone: draw.Desk}.Colour(pal)))
 	}
-	target := screen
+	target, beneath := screen, screen
 	g.mesh.Reset()
 	g.mesh.Scale = g.scale
 	for i := range list.Ops {
@@ -97,6 +99,15 @@ func (g *game) Draw(screen *ebiten.Image) {
 			g.flush(target)
 			target = screen.SubImage(g.device(op.Clip)).(*ebiten.Image)
 			g.mesh.Clip = op.Clip
+		case draw.BeginLayerOp:
+			g.flush(target)
+			beneath, target = target, g.layers.begin(op.Layer, g.device(op.Clip))
+		case draw.EndLayerOp:
+			g.flush(target)
+			target = beneath
+		case draw.LayerOp:
+			g.flush(target)
+			g.layers.show(target, op.Layer)
 		case draw.PhotoOp:
 			g.flush(target)
 			g.photo(target, op.Photo, pal)
