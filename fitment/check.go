@@ -19,10 +19,22 @@ func (m *Model) Check() *Report {
 
 // checking is a check under way.
 type checking struct {
-	report *Report
-	kept   map[pairKey]*pairAnswer
-	pairs  [][2]int // candidates
-	next   int
+	report   *Report
+	kept     map[pairKey]*pairAnswer
+	verdicts map[[2]*placed]*verdict
+	pairs    [][2]int // candidates
+	next     int
+}
+
+// verdict is what a check says of a pair, for the report; it holds in the next
+// model too while neither part has changed, nor what pairs need.
+type verdict struct {
+	needs     *needBook
+	keys      []pairKey
+	answers   []*pairAnswer
+	findings  []Finding
+	lowered   []Lowered
+	undecided []Undecided
 }
 
 // Advance does a part of the check: the next n pairs of those that come close.
@@ -36,18 +48,18 @@ func (m *Model) Advance(n int) (done, of int) {
 	c := m.running
 	if c == nil {
 		c = &checking{report: &Report{}, pairs: m.candidates()}
-		c.kept = make(map[pairKey]*pairAnswer, len(c.pairs))
+		c.kept, c.verdicts = make(map[pairKey]*pairAnswer, len(c.pairs)), make(map[[2]*placed]*verdict, len(c.pairs))
 		c.report.Summary.Pairs = m.countPairs()
 		m.running = c
 	}
 	for ; n > 0 && c.next < len(c.pairs); n-- {
-		m.checkPair(c.report, c.kept, c.pairs[c.next][0], c.pairs[c.next][1])
+		c.add(m.verdict(m.parts[c.pairs[c.next][0]], m.parts[c.pairs[c.next][1]], c))
 		c.next++
 	}
 	if c.next < len(c.pairs) {
 		return c.next, len(c.pairs)
 	}
-	m.pairs, m.running = c.kept, nil // what no longer exists is forgotten here
+	m.pairs, m.verdicts, m.running = c.kept, c.verdicts, nil // what no longer exists is forgotten here
 	m.finish(c.report)
 	return 1, 1
 }
@@ -153,20 +165,49 @@ func (m *Model) candidates() [][2]int {
 	return out
 }
 
-// checkPair checks two parts against each other and each one's service rooms
+// verdict is what is said of two parts, as it was said before when nothing it
+// comes from has changed.
+func (m *Model) verdict(x, y *placed, c *checking) *verdict {
+	pair := [2]*placed{x, y}
+	v := m.verdicts[pair]
+	if v == nil || v.needs != m.needs {
+		v = m.judge(x, y, c)
+	}
+	c.verdicts[pair] = v
+	return v
+}
+
+// add puts a verdict into the report.
+func (c *checking) add(v *verdict) {
+	for i, key := range v.keys {
+		c.kept[key] = v.answers[i]
+	}
+	r := c.report
+	for i := range v.findings {
+		if v.findings[i].Status == Contact {
+			r.Summary.Contact++
+		} else {
+			r.Summary.Tight++
+		}
+	}
+	r.Findings = append(r.Findings, v.findings...)
+	r.Lowered = append(r.Lowered, v.lowered...)
+	r.Undecided = append(r.Undecided, v.undecided...)
+}
+
+// judge checks two parts against each other and each one's service rooms
 // against the other.
-func (m *Model) checkPair(r *Report, kept map[pairKey]*pairAnswer, i, j int) {
-	x, y := m.parts[i], m.parts[j]
+func (m *Model) judge(x, y *placed, c *checking) *verdict {
+	v := &verdict{needs: m.needs}
 	if !m.needs.joined[ordered(x.part.ID, y.part.ID)] {
 		n := m.needs.between(x.compiled, y.compiled, m.moveApart(x, y))
-		ans := m.answer(kept, pairKey{a: x, b: y, need: n.mm})
-		f := m.finding(x, y, n, ans, false)
-		m.keep(r, f, ans)
+		ans := m.asked(v, pairKey{a: x, b: y, need: n.mm}, c)
+		v.keep(m, x, y, n, ans, "")
 		if c := n.care(x.compiled, y.compiled); (n.lowered || n.shield) && c != "" {
-			r.Lowered = append(r.Lowered, Lowered{A: x.part.ID, B: y.part.ID, NeedMM: n.mm, TableMM: n.table, Shielded: n.shield, Caution: c})
+			v.lowered = append(v.lowered, Lowered{A: x.part.ID, B: y.part.ID, NeedMM: n.mm, TableMM: n.table, Shielded: n.shield, Caution: c})
 		}
 	} else if n := m.needs.between(x.compiled, y.compiled, false); n.caution != "" {
-		r.Lowered = append(r.Lowered, Lowered{A: x.part.ID, B: y.part.ID, TableMM: n.mm, Joined: true, Caution: n.caution})
+		v.lowered = append(v.lowered, Lowered{A: x.part.ID, B: y.part.ID, TableMM: n.mm, Joined: true, Caution: n.caution})
 	}
 	for _, k := range [2][2]*placed{{x, y}, {y, x}} {
 		owner, other := k[0], k[1]
@@ -175,11 +216,16 @@ func (m *Model) checkPair(r *Report, kept map[pairKey]*pairAnswer, i, j int) {
 			continue
 		}
 		n := need{source: "service room must stay free (by definition)"}
-		ans := m.answer(kept, pairKey{a: owner, b: other, room: true})
-		f := m.finding(owner, other, n, ans, true)
-		f.Service, f.For = owner.part.ID, room
-		m.keep(r, f, ans)
+		v.keep(m, owner, other, n, m.asked(v, pairKey{a: owner, b: other, room: true}, c), room)
 	}
+	return v
+}
+
+// asked is an answer that a verdict rests on.
+func (m *Model) asked(v *verdict, key pairKey, c *checking) *pairAnswer {
+	ans := m.answer(c.kept, key)
+	v.keys, v.answers = append(v.keys, key), append(v.answers, ans)
+	return ans
 }
 
 // answer searches a pair, or takes what an earlier model found for it.
@@ -214,34 +260,34 @@ func (m *Model) remeasure(key pairKey, ans *pairAnswer) {
 	}
 }
 
-// keep puts a finding into the report when the pair falls short, and the pair
-// among the undecided when the search was given up before it knew, or before its
-// bound was as tight as promised.
-func (m *Model) keep(r *Report, f Finding, ans *pairAnswer) {
+// keep notes a finding when the pair falls short, and the pair among the undecided
+// when the search was given up before it knew, or before its bound was as tight as
+// promised. room says what the first part's service room is for, when it is that
+// which was asked about.
+func (v *verdict) keep(m *Model, x, y *placed, n need, ans *pairAnswer, room string) {
 	if !ans.near {
 		return
 	}
-	short := f.GapMM < f.NeedMM-geom.GapTol
+	short := ans.gap < n.mm-geom.GapTol
 	if !ans.decided {
-		r.Undecided = append(r.Undecided, Undecided{A: f.A, B: f.B, GapMM: f.GapMM, BoundMM: f.BoundMM, Short: short})
+		v.undecided = append(v.undecided, Undecided{A: x.part.ID, B: y.part.ID, GapMM: ans.gap, BoundMM: ans.bound, Short: short})
 	}
 	if !short {
 		return
 	}
+	f := m.finding(x, y, n, ans, room != "")
+	if room != "" {
+		f.Service, f.For = x.part.ID, room
+	}
 	f.AtHeights = make([]float64, len(m.Doc.Heights))
 	for i, h := range m.Doc.Heights {
-		g, _ := m.gapIn(m.parts[m.index[f.A]], m.parts[m.index[f.B]], f.Service != "", StateAt(h.FrontMM, h.RearMM))
+		g, _ := m.gapIn(x, y, room != "", StateAt(h.FrontMM, h.RearMM))
 		f.AtHeights[i] = g.Gap
 	}
-	r.Findings = append(r.Findings, f)
-	if f.Status == Contact {
-		r.Summary.Contact++
-	} else {
-		r.Summary.Tight++
-	}
+	v.findings = append(v.findings, f)
 }
 
-// finding is what a pair's answer says, whether it falls short or not. Parts
+// finding is what the answer about a pair that falls short says. Parts
 // touch when nothing is left between them; a service room can only be blocked.
 func (m *Model) finding(x, y *placed, n need, ans *pairAnswer, room bool) Finding {
 	f := Finding{A: x.part.ID, B: y.part.ID, Status: Tight,

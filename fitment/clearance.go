@@ -58,7 +58,32 @@ func (m *Model) Clearance(at State) Clearance {
 	return out
 }
 
+// lowsKept is in how many states the lowest point of a part is remembered: at the
+// named heights and where the body is shown, as long as it does not move.
+const lowsKept = 5
+
+// lowAt is how low a part hangs in a state, and where.
+type lowAt struct {
+	known, ok bool
+	st        State
+	height    float64
+	at        geom.Vec
+}
+
+// lowestOf is how low a part hangs, and where; ok is false for what does not count.
 func (m *Model) lowestOf(p *placed, st State, n geom.Vec, c float64) (height float64, at geom.Vec, ok bool) {
+	for i := range p.lows {
+		if k := &p.lows[i]; k.known && k.st == st {
+			return k.height, k.at, k.ok
+		}
+	}
+	height, at, ok = m.findLowest(p, st, n, c)
+	p.lows[p.nextLow] = lowAt{true, ok, st, height, at}
+	p.nextLow = (p.nextLow + 1) % lowsKept
+	return height, at, ok
+}
+
+func (m *Model) findLowest(p *placed, st State, n geom.Vec, c float64) (height float64, at geom.Vec, ok bool) {
 	if m.standsOnGround(p) {
 		return 0, at, false
 	}

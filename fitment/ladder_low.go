@@ -53,7 +53,7 @@ func (s *lowSearch) step() (done bool) {
 	for i, p := range s.parts {
 		h := math.Inf(1)
 		if s.m.lowBound(p, st, g.n)+g.c < g.rim {
-			h, _, _ = s.m.lowestOf(p, st, g.n, g.c)
+			h, _, _ = s.m.findLowest(p, st, g.n, g.c)
 		}
 		s.heights[i] = append(s.heights[i], h)
 	}
@@ -145,7 +145,7 @@ func (s *lowSearch) holds(p *placed, heights []float64, k RungKind) *holds {
 func (s *lowSearch) hangs(p *placed, place float64, k RungKind) bool {
 	st := s.state(place)
 	g := s.m.groundAt(st)
-	h, _, ok := s.m.lowestOf(p, st, g.n, g.c)
+	h, _, ok := s.m.findLowest(p, st, g.n, g.c)
 	return ok && h < lowest(k, g.rim)
 }
 
@@ -164,7 +164,7 @@ func (s *lowSearch) sinks(p *placed) bool {
 	for t := 0.0; t <= s.w.top(); t += 0.5 {
 		st := s.state(t)
 		n, c := s.m.ch.GroundPlane(st.motion())
-		h, _, _ := s.m.lowestOf(p, st, n, c)
+		h, _, _ := s.m.findLowest(p, st, n, c)
 		lo, hi = min(lo, h), max(hi, h)
 	}
 	return hi-lo > geom.GapTol

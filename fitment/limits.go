@@ -39,11 +39,15 @@ const limitStep = 2.0
 func (m *Model) limits() []Limit {
 	var out []Limit
 	for _, p := range m.parts {
-		for i := range p.items {
-			if p.items[i].link != nil {
-				out = append(out, m.linkLimits(p.part.ID, &p.items[i])...)
+		if !p.limited {
+			p.limited = true
+			for i := range p.items {
+				if p.items[i].link != nil {
+					p.limits = append(p.limits, m.linkLimits(p.part.ID, &p.items[i])...)
+				}
 			}
 		}
+		out = append(out, p.limits...)
 	}
 	return out
 }

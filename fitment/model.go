@@ -20,18 +20,20 @@ type Model struct {
 	Variant string
 
 	mover
-	parts   []*placed // in document order
-	index   map[string]int
-	needs   *needBook
-	pairs   map[pairKey]*pairAnswer
-	report  *Report
-	groups  []Group            // the report's findings, gathered; nil: not yet
-	lacking *scene.Lacking     // what is not measured; nil: not yet looked for
-	running *checking          // a check begun and not finished
-	looks   map[seenKey]seenAt // silhouettes of items that stand still
-	books   [endsCount]*ladderBook
-	freed   [4]*Model // with suspensions that lock made plain guides, by the ends' bits
-	free    [4]*Model // the same of the model this one was made from, to begin with
+	parts []*placed // in document order
+	index map[string]int
+	needs *needBook
+	pairs map[pairKey]*pairAnswer
+	// verdicts are what the last check said of pairs: this model's, or that of the
+	// one it was made from.
+	verdicts map[[2]*placed]*verdict
+	report   *Report
+	groups   []Group        // the report's findings, gathered; nil: not yet
+	lacking  *scene.Lacking // what is not measured; nil: not yet looked for
+	running  *checking      // a check begun and not finished
+	books    [endsCount]*ladderBook
+	freed    [4]*Model // with suspensions that lock made plain guides, by the ends' bits
+	free     [4]*Model // the same of the model this one was made from, to begin with
 
 	// hulls are the faces of hulls, by their points.
 	hulls map[*geom.Vec][]hullFace
@@ -55,10 +57,13 @@ func Compile(doc *scene.Document) (*Model, error) { return build(doc, nil) }
 func (m *Model) With(doc *scene.Document) (*Model, error) { return build(doc, m) }
 
 func build(doc *scene.Document, old *Model) (*Model, error) {
-	m := &Model{Doc: doc, index: map[string]int{}, needs: newNeedBook(doc)}
+	m := &Model{Doc: doc, index: make(map[string]int, len(doc.Parts))}
 	if old != nil && sameChassis(doc, old.Doc) {
-		m.mover, m.pairs = old.mover, old.pairs
+		m.mover, m.pairs, m.verdicts = old.mover, old.pairs, old.verdicts
 		m.moves = newMoves(doc, m.ch)
+		if slices.Equal(doc.Needs, old.Doc.Needs) && slices.Equal(doc.Joined, old.Doc.Joined) {
+			m.needs = old.needs
+		}
 	} else {
 		old = nil
 		var err error
@@ -67,14 +72,16 @@ func build(doc *scene.Document, old *Model) (*Model, error) {
 		}
 		m.pairs = map[pairKey]*pairAnswer{}
 	}
-	m.looks = map[seenKey]seenAt{}
+	if m.needs == nil {
+		m.needs = newNeedBook(doc)
+	}
 	m.takeFreed(old)
 	for i := range doc.Parts {
 		p := &doc.Parts[i]
 		m.index[p.ID] = i
 		if old != nil {
 			if k, ok := old.index[p.ID]; ok && samePart(p, &old.Doc.Parts[k]) && sameCarrying(p, doc, old.Doc) {
-				m.take(old, old.parts[k])
+				m.parts = append(m.parts, old.parts[k])
 				continue
 			}
 		}
@@ -85,19 +92,6 @@ func build(doc *scene.Document, old *Model) (*Model, error) {
 		m.parts = append(m.parts, m.place(c))
 	}
 	return m, nil
-}
-
-// take keeps a part of an earlier model, with its silhouettes.
-func (m *Model) take(old *Model, p *placed) {
-	m.parts = append(m.parts, p)
-	for i := range p.items {
-		for v := SectionView; v <= FrontView; v++ {
-			key := seenKey{&p.items[i], v}
-			if kept, ok := old.looks[key]; ok {
-				m.looks[key] = kept
-			}
-		}
-	}
 }
 
 func newChassis(v *scene.Vehicle) *motion.Chassis {

@@ -23,6 +23,8 @@ const (
 	SideView
 	PlanView
 	FrontView // all of the vehicle from its front, so that its right is at the left
+
+	viewCount = int(iota)
 )
 
 // way is the direction of looking of silhouettes: those from the front are
@@ -49,19 +51,15 @@ type Outline struct {
 	Near, Far float64
 }
 
-// seenKey is what a still item's silhouette depends on.
-type seenKey struct {
-	it *placedItem
-	v  View
-}
-
 // seenAt is a silhouette kept for as long as its item stands where it stood, and
-// with it what the section plane does to it where that was asked last.
+// with it what the section plane does to it where that was asked last. Models
+// that have the item in common have it in common.
 type seenAt struct {
-	pose geom.Pose
-	st   State // of a link
-	seen [][]Pt
-	at   *planeAt
+	known bool
+	pose  geom.Pose
+	st    State // of a link
+	seen  [][]Pt
+	at    *planeAt
 }
 
 // planeAt is what a plane does to an item: how far it reaches along the
@@ -114,17 +112,11 @@ func (m *Model) atPlane(it *placedItem, v View, station float64, st State) *plan
 	if v != SectionView {
 		station = 0
 	}
-	key := seenKey{it, v}
-	kept, ok := m.looks[key]
-	if ok && kept.at != nil && kept.at.station == station {
-		return kept.at
+	kept := &it.looks[v]
+	if kept.at == nil || kept.at.station != station {
+		kept.at = m.newPlaneAt(it, v, station, st)
 	}
-	at := m.newPlaneAt(it, v, station, st)
-	if ok {
-		kept.at = at
-		m.looks[key] = kept
-	}
-	return at
+	return kept.at
 }
 
 func (m *Model) newPlaneAt(it *placedItem, v View, station float64, st State) *planeAt {
@@ -166,24 +158,21 @@ func (m *Model) moved(it *placedItem, s *solid.Solid, st State) solid.Solid {
 // seen is an item's silhouette, kept between calls while it does not move in
 // the body, and for a link while nothing does: its shape changes with its length.
 func (m *Model) seen(it *placedItem, v View, st State) [][]Pt {
-	key := seenKey{it, v}
-	kept, ok := m.looks[key]
+	kept := &it.looks[v]
 	if it.link != nil {
-		if !ok || kept.st != st {
+		if !kept.known || kept.st != st {
 			s := m.solidAt(it, 0, st)
-			kept = seenAt{st: st, seen: outline.Seen(&s, v.way())}
-			m.looks[key] = kept
+			*kept = seenAt{known: true, st: st, seen: outline.Seen(&s, v.way())}
 		}
 		return kept.seen
 	}
 	pose := m.pose(it.item, st)
-	if !ok || kept.pose != pose {
-		kept = seenAt{pose: pose}
+	if !kept.known || kept.pose != pose {
+		*kept = seenAt{known: true, pose: pose}
 		for i := range it.solids {
 			s := it.solids[i].Moved(&pose)
 			kept.seen = append(kept.seen, outline.Seen(&s, v.way())...)
 		}
-		m.looks[key] = kept
 	}
 	return kept.seen
 }

@@ -17,6 +17,7 @@ type placedItem struct {
 	each  []box   // the same, solid by solid
 	still []box   // each solid at ride
 	part  *placed // whose it is
+	looks [viewCount]seenAt
 }
 
 // placed is a compiled part on a vehicle with its travel.
@@ -24,6 +25,11 @@ type placed struct {
 	*compiled
 	items []placedItem
 	swept box // of the part itself and its rooms
+	// What was worked out about the part alone, once asked for.
+	limits  []Limit
+	limited bool // limits are known
+	lows    [lowsKept]lowAt
+	nextLow int
 }
 
 // pairAnswer is the least gap of two parts (or of a room and a part) over the
