@@ -1,7 +1,9 @@
 package fitment
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"sort"
 
 	"scrubline/fitment/internal/geom"
@@ -145,7 +147,9 @@ func (m *Model) candidates() [][2]int {
 	for i := range order {
 		order[i] = i
 	}
-	sort.SliceStable(order, func(i, j int) bool { return m.parts[order[i]].swept.lo.X < m.parts[order[j]].swept.lo.X })
+	slices.SortFunc(order, func(i, j int) int {
+		return cmp.Or(cmp.Compare(m.parts[i].swept.lo.X, m.parts[j].swept.lo.X), i-j)
+	})
 	var out [][2]int
 	for i, a := range order {
 		p := &m.parts[a].swept
@@ -159,9 +163,7 @@ func (m *Model) candidates() [][2]int {
 			}
 		}
 	}
-	sort.Slice(out, func(i, j int) bool {
-		return out[i][0] < out[j][0] || out[i][0] == out[j][0] && out[i][1] < out[j][1]
-	})
+	slices.SortFunc(out, func(a, b [2]int) int { return cmp.Or(a[0]-b[0], a[1]-b[1]) })
 	return out
 }
 

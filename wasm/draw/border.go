@@ -207,8 +207,9 @@ func lerp(a, b fitment.Pt, t float64) fitment.Pt {
 // Borders keeps borders for as long as the pieces they are of stay: the engine
 // hands out the same silhouette again while a part does not move in the body.
 type Borders struct {
-	kept   map[borderKey]borderOf
-	placed map[placedKey]*placedOf
+	kept    map[borderKey]borderOf
+	placed  map[placedKey]*placedOf
+	hatched map[int]*hatchedOf // by part
 }
 
 type borderKey struct {

@@ -5,7 +5,41 @@ import (
 	"sort"
 
 	"scrubline/fitment"
+	"scrubline/wasm/view"
 )
+
+// hatchedOf is the hatching of what is cut of a part, and the box around that.
+type hatchedOf struct {
+	cut, bore [][]fitment.Pt
+	spacing   float64
+	lines     [][2]fitment.Pt
+	box       view.Extent
+}
+
+// hatched is what it was before when neither the cut nor the spacing has changed.
+func (s *Sheet) hatched(o *fitment.Outline) *hatchedOf {
+	spacing := hatchSpacing(s.scale())
+	b := s.Borders
+	if b != nil {
+		if k := b.hatched[o.Part]; k != nil && k.spacing == spacing && same(k.cut, o.Cut) && same(k.bore, o.Bore) {
+			return k
+		}
+	}
+	k := &hatchedOf{cut: o.Cut, bore: o.Bore, spacing: spacing, lines: Hatch(o.Cut, o.Bore, hatchAngle(o.Part), spacing)}
+	k.box, _ = view.ExtentOf(o.Cut)
+	if b != nil {
+		if b.hatched == nil {
+			b.hatched = map[int]*hatchedOf{}
+		}
+		b.hatched[o.Part] = k
+	}
+	return k
+}
+
+// holds says whether a point of the plane lies on what is cut.
+func (k *hatchedOf) holds(p fitment.Pt) bool {
+	return p[0] >= k.box.Lo[0] && p[0] <= k.box.Hi[0] && p[1] >= k.box.Lo[1] && p[1] <= k.box.Hi[1] && on(p, k.cut)
+}
 
 // Hatch is the hatching of a cut: parallel lines at angle (radians) from the
 // first axis, spacing millimetres apart, anchored to the axes so that it stays

@@ -138,7 +138,7 @@ func (s *Sheet) name(l *List, labels *Placer, o *fitment.Outline, selected bool)
 		pieces = o.Seen
 	}
 	box, ok := s.box(pieces)
-	h, ok2 := anchor(o, hatchSpacing(s.scale()))
+	h, ok2 := s.anchor(o)
 	if !ok || !ok2 {
 		return
 	}
@@ -187,9 +187,9 @@ func (s *Sheet) name(l *List, labels *Placer, o *fitment.Outline, selected bool)
 // anchor is where a leader to an outline ends: the middle of its longest
 // hatching line, so that it never points into a bore, or else the middle of its
 // largest piece.
-func anchor(o *fitment.Outline, spacing float64) (fitment.Pt, bool) {
+func (s *Sheet) anchor(o *fitment.Outline) (fitment.Pt, bool) {
 	longest, at := 0.0, fitment.Pt{}
-	for _, h := range Hatch(o.Cut, o.Bore, hatchAngle(o.Part), spacing) {
+	for _, h := range s.hatched(o).lines {
 		if d := math.Hypot(h[1][0]-h[0][0], h[1][1]-h[0][1]); d > longest {
 			longest, at = d, lerp(h[0], h[1], 0.5)
 		}
@@ -241,7 +241,7 @@ func (s *Sheet) namesAnother(part int, r view.Rect) bool {
 	for _, at := range [...]mgl64.Vec2{m, {m[0], m[1] - r.H/4}, {m[0], m[1] + r.H/4}} {
 		w := s.Proj.World(at)
 		for i := range s.Outs {
-			if o := &s.Outs[i]; o.Part != part && on(w, o.Cut) {
+			if o := &s.Outs[i]; o.Part != part && len(o.Cut) > 0 && s.hatched(o).holds(w) {
 				return true
 			}
 		}

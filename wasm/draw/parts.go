@@ -1,8 +1,9 @@
 package draw
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 
@@ -14,20 +15,32 @@ import (
 // a section drops what lies behind the viewer's back. Equal depths keep the
 // document's order.
 func PaintOrder(v fitment.View, station float64, outs []fitment.Outline) []fitment.Outline {
-	kept := make([]fitment.Outline, 0, len(outs))
-	for _, o := range outs {
+	type place struct {
+		index int
+		cut   bool
+		depth float64
+	}
+	order := make([]place, 0, len(outs))
+	for i := range outs {
+		o := &outs[i]
 		if v == fitment.SectionView && math.Min(o.Near, o.Far) > station && len(o.Cut) == 0 {
 			continue
 		}
-		kept = append(kept, o)
+		order = append(order, place{i, len(o.Cut) > 0, depth(v, station, o)})
 	}
-	sort.SliceStable(kept, func(i, j int) bool {
-		a, b := &kept[i], &kept[j]
-		if (len(a.Cut) > 0) != (len(b.Cut) > 0) {
-			return len(b.Cut) > 0
+	slices.SortStableFunc(order, func(a, b place) int {
+		switch {
+		case a.cut != b.cut && b.cut:
+			return -1
+		case a.cut != b.cut:
+			return 1
 		}
-		return depth(v, station, a) < depth(v, station, b)
+		return cmp.Compare(a.depth, b.depth)
 	})
+	kept := make([]fitment.Outline, len(order))
+	for i, p := range order {
+		kept[i] = outs[p.index]
+	}
 	return kept
 }
 
@@ -139,7 +152,7 @@ func (s *Sheet) cut(l *List, o *fitment.Outline) {
 	for _, piece := range o.Cut {
 		l.Fill(fill, 0.4, s.screen(piece)...)
 	}
-	for _, h := range Hatch(o.Cut, o.Bore, hatchAngle(o.Part), hatchSpacing(s.scale())) {
+	for _, h := range s.hatched(o).lines {
 		l.Stroke(Paint{Tone: line.Tone, Fade: 0.45}, Fine, nil, s.Proj.Screen(h[0]), s.Proj.Screen(h[1]))
 	}
 	for _, piece := range o.Bore {

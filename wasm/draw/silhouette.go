@@ -27,6 +27,8 @@ type placedOf struct {
 	pieces [][]fitment.Pt
 	fills  [][]mgl64.Vec2
 	lines  []placedPath
+	box    view.Rect
+	some   bool // there is anything of it
 }
 
 type placedPath struct {
@@ -50,6 +52,7 @@ func (s *Sheet) silhouette(o *fitment.Outline) *placedOf {
 	for _, path := range b.Of(s.View, o.Part, o.Seen) {
 		k.lines = append(k.lines, placedPath{thinned(s.screen(path.Pts), path.Closed), path.Closed})
 	}
+	k.box, k.some = s.box(o.Seen)
 	if b != nil {
 		if b.placed == nil {
 			b.placed = map[placedKey]*placedOf{}

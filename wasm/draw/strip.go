@@ -69,11 +69,11 @@ var stripCaptions = []string{"Side, front at the left", "Side, front left", "Sid
 // caption says what the strip shows, left of the vehicle or right of it, never
 // on it and not where the flag stands.
 func (s *StripSheet) caption(l *List) {
-	sheet := Sheet{Proj: s.Proj}
+	sheet := Sheet{View: fitment.SideView, Proj: s.Proj, Borders: s.Borders, slot: stripSlot}
 	left, right := s.Rect.X+s.Rect.W, s.Rect.X
 	for i := range s.Outs {
-		if b, ok := sheet.box(s.Outs[i].Seen); ok {
-			left, right = math.Min(left, b.X), math.Max(right, b.X+b.W)
+		if k := sheet.silhouette(&s.Outs[i]); k.some {
+			left, right = math.Min(left, k.box.X), math.Max(right, k.box.X+k.box.W)
 		}
 	}
 	flag := s.Flag()
