@@ -10,6 +10,7 @@ import (
 
 // hatchedOf is the hatching of what is cut of a part, and the box around that.
 type hatchedOf struct {
+	part      int
 	cut, bore [][]fitment.Pt
 	spacing   float64
 	lines     [][2]fitment.Pt
@@ -25,7 +26,7 @@ func (s *Sheet) hatched(o *fitment.Outline) *hatchedOf {
 			return k
 		}
 	}
-	k := &hatchedOf{cut: o.Cut, bore: o.Bore, spacing: spacing, lines: Hatch(o.Cut, o.Bore, hatchAngle(o.Part), spacing)}
+	k := &hatchedOf{part: o.Part, cut: o.Cut, bore: o.Bore, spacing: spacing, lines: Hatch(o.Cut, o.Bore, hatchAngle(o.Part), spacing)}
 	k.box, _ = view.ExtentOf(o.Cut)
 	if b != nil {
 		if b.hatched == nil {

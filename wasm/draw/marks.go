@@ -237,11 +237,19 @@ func (s *Sheet) covers(pieces [][]fitment.Pt) func(view.Rect) bool {
 // namesAnother says whether a name at r would be read as that of another part:
 // the middle of its letters lies on what is cut of that.
 func (s *Sheet) namesAnother(part int, r view.Rect) bool {
+	if s.cuts == nil {
+		s.cuts = []*hatchedOf{}
+		for i := range s.Outs {
+			if o := &s.Outs[i]; len(o.Cut) > 0 {
+				s.cuts = append(s.cuts, s.hatched(o))
+			}
+		}
+	}
 	m := r.Middle()
 	for _, at := range [...]mgl64.Vec2{m, {m[0], m[1] - r.H/4}, {m[0], m[1] + r.H/4}} {
 		w := s.Proj.World(at)
-		for i := range s.Outs {
-			if o := &s.Outs[i]; o.Part != part && len(o.Cut) > 0 && s.hatched(o).holds(w) {
+		for _, k := range s.cuts {
+			if k.part != part && k.holds(w) {
 				return true
 			}
 		}

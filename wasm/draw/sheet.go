@@ -22,6 +22,7 @@ type Sheet struct {
 	Borders  *Borders          // borders drawn before; nil for none
 	Layers   *Layers           // pictures of what does not move; nil: all is painted
 	slot     slot              // where among the drawings it stands
+	cuts     []*hatchedOf      // what is cut; nil: not listed yet
 	Parts    []PartLook        // by part index
 	Links    []Link            // bars of the suspensions
 	Photos   []Photo           // behind the view
