@@ -117,8 +117,16 @@ func BenchmarkHeightStep(b *testing.B) {
 // A frame of a drag through 150 parts: boxes stand three abreast on the load
 // floor, the section goes through the last of them, and that one moves.
 func BenchmarkDragCrowded(b *testing.B) {
+	for _, v := range []string{"section", "plan", "front"} {
+		b.Run(v, func(b *testing.B) { dragCrowded(b, v) })
+	}
+}
+
+func dragCrowded(b *testing.B, v string) {
 	a := crowded(b)
 	id := a.selected
+	a.do(Command{Do: "view", View: v})
+	frame(a)
 	at, ok := a.Look().Parts[id]
 	if !ok {
 		b.Fatal("the part to drag is not in the view")

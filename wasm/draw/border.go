@@ -210,6 +210,7 @@ type Borders struct {
 	kept    map[borderKey]borderOf
 	placed  map[placedKey]*placedOf
 	hatched map[int]*hatchedOf // by part
+	hidden  map[borderKey]*hiddenKept
 }
 
 type borderKey struct {

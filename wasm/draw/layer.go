@@ -24,6 +24,7 @@ const (
 type Layers struct {
 	kept map[slot]*layered
 	live map[int]bool // parts that have moved since the first picture
+	tops map[int]bool // parts of which something else is hidden than was
 }
 
 // Begin forgets all that was kept: whoever paints has nothing either.
@@ -43,8 +44,10 @@ type layeredPart struct {
 	part      int
 	look      PartLook
 	live      bool // in neither layer
+	topLive   bool // what is painted of it over all others is in neither
 	near, far float64
 	seen, cut [][]fitment.Pt
+	hidden    [][2]fitment.Pt
 }
 
 // of is what a sheet's layers are painted from now, and whether those kept still
@@ -52,20 +55,26 @@ type layeredPart struct {
 // hand holds and of what has moved, so that what lies between stays between.
 func (y *Layers) of(s *Sheet, near, far float64) (k *layered, fresh [2]bool) {
 	if y.kept == nil {
-		y.kept, y.live = map[slot]*layered{}, map[int]bool{}
+		y.kept, y.live, y.tops = map[slot]*layered{}, map[int]bool{}, map[int]bool{}
 	}
 	was := y.kept[s.slot]
 	k = &layered{rect: s.Rect, proj: s.Proj, near: near, far: far, from: len(s.Outs), to: len(s.Outs), parts: make([]layeredPart, len(s.Outs))}
 	for i := range s.Outs {
 		o, p := &s.Outs[i], &k.parts[i]
-		*p = layeredPart{o.Part, s.Parts[o.Part], false, o.Near, o.Far, o.Seen, o.Cut}
-		if was != nil && i < len(was.parts) && was.parts[i].part == o.Part && !was.parts[i].stands(p) {
-			y.live[o.Part] = true
+		*p = layeredPart{part: o.Part, look: s.Parts[o.Part], near: o.Near, far: o.Far, seen: o.Seen, cut: o.Cut}
+		if s.Hidden != nil {
+			p.hidden = s.Hidden[i]
+		}
+		if was != nil && i < len(was.parts) && was.parts[i].part == o.Part {
+			y.live[o.Part] = y.live[o.Part] || !was.parts[i].stands(p)
+			y.tops[o.Part] = y.tops[o.Part] || !sameLines(was.parts[i].hidden, p.hidden)
 		}
 	}
 	for i := range k.parts {
 		p := &k.parts[i]
-		if p.live = s.chosen(p.part) || y.live[p.part]; p.live {
+		p.live = s.chosen(p.part) || y.live[p.part]
+		p.topLive = p.live || y.tops[p.part]
+		if p.live {
 			k.from, k.to = min(k.from, i), i+1
 		}
 	}
@@ -85,11 +94,13 @@ func (k *layered) differs(now *layered) (fresh [2]bool) {
 	}
 	for i := range k.parts {
 		a, b := &k.parts[i], &now.parts[i]
-		if a.part == b.part && a.live == b.live && (a.live || a.look == b.look && a.stands(b)) {
-			continue
+		if a.part != b.part || a.live != b.live || !a.live && (a.look != b.look || !a.stands(b)) {
+			fresh[under] = fresh[under] || i < k.from
+			fresh[over] = fresh[over] || i >= k.to || a.hasTop() || b.hasTop()
 		}
-		fresh[under] = fresh[under] || i < k.from
-		fresh[over] = fresh[over] || i >= k.to || len(a.cut)+len(b.cut) > 0
+		if a.topLive != b.topLive || !a.topLive && !sameLines(a.hidden, b.hidden) {
+			fresh[over] = true
+		}
 	}
 	return fresh
 }
@@ -97,6 +108,14 @@ func (k *layered) differs(now *layered) (fresh [2]bool) {
 // stands says whether a part is where it was.
 func (a *layeredPart) stands(b *layeredPart) bool {
 	return a.near == b.near && a.far == b.far && same(a.seen, b.seen) && same(a.cut, b.cut)
+}
+
+// hasTop says whether anything of a part may be painted over all others.
+func (a *layeredPart) hasTop() bool { return len(a.cut)+len(a.hidden) > 0 }
+
+// sameLines says whether two lists are the very same.
+func sameLines(a, b [][2]fitment.Pt) bool {
+	return len(a) == len(b) && (len(a) == 0 || &a[0] == &b[0])
 }
 
 // backToFront paints what is seen of all outlines, and over all of them what top
@@ -121,7 +140,7 @@ func (s *Sheet) backToFront(l *List, top func(i int)) {
 	}
 	tops := func(live bool) {
 		for i := range s.Outs {
-			if k.parts[i].live == live {
+			if k.parts[i].topLive == live {
 				top(i)
 			}
 		}

@@ -51,13 +51,14 @@ func (s *Sheet) parts(l *List) {
 		if o := &s.Outs[i]; len(o.Cut) > 0 && !s.chosen(o.Part) {
 			s.cut(l, o)
 		}
-	})
-	for i, lines := range s.Hidden { // never where something is cut
+		if s.Hidden == nil {
+			return
+		}
 		p := Paint{Tone: StatusTone(s.Parts[s.Outs[i].Part].Status, Line), Fade: 0.35}
-		for _, h := range lines {
+		for _, h := range s.Hidden[i] { // never where something is cut
 			l.Stroke(p, Fine, Dashed, s.Proj.Screen(h[0]), s.Proj.Screen(h[1]))
 		}
-	}
+	})
 	for i := range s.Outs {
 		o := &s.Outs[i]
 		if !s.chosen(o.Part) && !s.Parts[o.Part].Room {
