@@ -167,7 +167,10 @@ func (a *App) state() fitment.State {
 // Tick does what waits for the next frame: the check of what changed, and the
 // panels.
 func (a *App) Tick() {
-	busy := a.hand.mode == dragPart && a.checked != a.model
+	busy := a.dirty
+	if a.hand.mode == dragPart {
+		busy = a.checked != a.model
+	}
 	if a.checked != a.model {
 		switch {
 		case a.wait > 0:
@@ -198,7 +201,7 @@ func (a *App) Tick() {
 }
 
 // panelsEveryMS is how often what stands beside the canvas follows a finger
-// that drags a part: quicker than one reads, and the drawing keeps its frames.
+// that drags something: quicker than one reads, and the drawing keeps its frames.
 // It may come as much later as it takes to find a frame that has less to do.
 const (
 	panelsEveryMS  = 100
@@ -210,7 +213,7 @@ const (
 func (a *App) inTime(busy bool) bool {
 	now := a.host.NowMS()
 	since := now - a.panelsMS
-	if a.hand.mode == dragPart && (since < panelsEveryMS || busy && since < panelsWithinMS) {
+	if a.following() && (since < panelsEveryMS || busy && since < panelsWithinMS) {
 		a.host.Wake(panelsEveryMS + 50)
 		return false
 	}

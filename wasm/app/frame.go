@@ -5,18 +5,18 @@ import (
 	"scrubline/wasm/view"
 )
 
-// asides are the drawings beside the one that the fingers work in, and whether
-// they show what is now. While a part is dragged the drawing under the finger
-// follows in every frame and one of these with it, so that a frame is done
-// before the next is due.
+// asides are the drawings beside the large one, and whether they show what is now.
+// While a part, a saddle or the section is dragged, the large drawing follows in every
+// frame, with it what the finger is on, and one of the others, so that a frame is
+// done before the next is due.
 type asides struct {
-	stale [besides]bool
-	next  int // whose turn it is
-	lay   view.Layout
-	pal   *draw.Palette
-	panel bool // the page's panel was renewed with this frame: enough for one
-	over  bool // the picture is painted over the last one
-	still draw.Layers
+	stale   [besides]bool
+	next    int // whose turn it is
+	lay     view.Layout
+	pal     *draw.Palette
+	panel   bool // the page's panel was renewed with this frame: enough for one
+	layered bool // the picture is put together from layers
+	still   draw.Layers
 }
 
 const (
@@ -35,10 +35,10 @@ func (a *App) Frame() *draw.List {
 	}
 	a.frames++
 	l := &draw.List{Letters: a.letters, Ops: make([]draw.Op, 0, a.ops+a.ops/8)}
-	if l.Over = a.onlyThePartMoves(); !l.Over {
+	l.Over = a.onlyFollows()
+	if b.layered = l.Over && a.hand.mode == dragPart; !b.layered {
 		b.still.Begin()
 	}
-	b.over = l.Over
 	if a.dirty || !l.Over {
 		a.dirty = false
 		b.stale = [besides]bool{true, true, true}
@@ -50,11 +50,20 @@ func (a *App) Frame() *draw.List {
 			a.composeBeside(l, i)
 		}
 	} else {
+		a.composeHeld(l)
 		a.composeNext(l)
 	}
 	b.panel = false
 	a.ops = len(l.Ops)
 	return l
+}
+
+// composeHeld brings the drawing that the finger is on.
+func (a *App) composeHeld(l *draw.List) {
+	held := map[mode]int{dragStaff: staffBeside, dragFlag: stripBeside}
+	if which, ok := held[a.hand.mode]; ok && a.asides.stale[which] {
+		a.composeBeside(l, which)
+	}
 }
 
 // composeNext brings one of the drawings beside up to date, if there is time.
@@ -72,12 +81,17 @@ func (a *App) composeNext(l *draw.List) {
 	}
 }
 
-// onlyThePartMoves says whether the last picture needs no more than the drawing
-// under the finger and, by and by, those beside it.
-func (a *App) onlyThePartMoves() bool {
+// onlyFollows says whether the last picture needs no more than the large drawing,
+// what the finger is on and, by and by, what stands beside them.
+func (a *App) onlyFollows() bool {
 	b, was := &a.asides, a.asides
 	b.lay, b.pal = a.lay, a.Palette()
-	return a.hand.mode == dragPart && a.showing == oneLarge && was.lay == b.lay && was.pal == b.pal
+	return a.following() && a.showing == oneLarge && was.lay == b.lay && was.pal == b.pal
+}
+
+// following says that a finger drags something that all drawings show.
+func (a *App) following() bool {
+	return a.hand.mode == dragPart || a.hand.mode == dragStaff || a.hand.mode == dragFlag
 }
 
 func (a *App) composeBeside(l *draw.List, which int) {
@@ -97,7 +111,7 @@ func (a *App) composeBeside(l *draw.List, which int) {
 
 // layers are those that the picture may be put together from.
 func (a *App) layers() *draw.Layers {
-	if !a.asides.over {
+	if !a.asides.layered {
 		return nil
 	}
 	return &a.asides.still
