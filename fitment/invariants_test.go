@@ -269,11 +269,43 @@ func TestWithIsCompile(t *testing.T) {
 				next.Heights = slices.Clone(m.Doc.Heights)
 				next.Heights[0].RearMM -= 5
 			}
+			editOther(t, &next)
 			m, err = m.With(&next)
 			require.NoError(t, err)
+			if rapid.Bool().Draw(t, "unchecked") { // an edit that comes before the check is done
+				continue
+			}
 			fresh, err := Compile(&next)
 			require.NoError(t, err)
 			require.Equal(t, string(fresh.ReportJSON()), string(m.ReportJSON()))
 		}
 	})
+}
+
+// editOther does some of the other things that an edit may do: what pairs need,
+// which are joined, a name, a part taken away, the order of the list.
+func editOther(t *rapid.T, doc *scene.Document) {
+	n := len(doc.Parts)
+	at := func(what string) int { return rapid.IntRange(0, n-1).Draw(t, what) }
+	a, b := at("one"), at("other")
+	switch rapid.IntRange(0, 7).Draw(t, "edit") {
+	case 0:
+		if a != b {
+			doc.Needs = append(slices.Clone(doc.Needs), scene.Need{Parts: [2]string{doc.Parts[a].ID, doc.Parts[b].ID}, NeedMM: 80, Why: "test"})
+		}
+	case 1:
+		if a != b {
+			doc.Joined = append(slices.Clone(doc.Joined), scene.Joined{A: doc.Parts[a].ID, B: doc.Parts[b].ID})
+		}
+	case 2:
+		doc.Parts[a].Name += " two"
+	case 3:
+		if n > 2 {
+			doc.Parts = slices.Delete(doc.Parts, a, a+1)
+		}
+	case 4:
+		doc.Parts[a], doc.Parts[b] = doc.Parts[b], doc.Parts[a]
+	case 5:
+		doc.Needs = nil
+	}
 }
