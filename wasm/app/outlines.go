@@ -129,7 +129,7 @@ func (a *App) fitCamera(v fitment.View) view.Camera {
 
 // homeCamera is how a view is first seen: all of it, but the section closer,
 // on what lies between the ground and the tops of the running gear, where the
-// work is.
+// work is. What else there is room for is what stands above that.
 func (a *App) homeCamera(v fitment.View) view.Camera {
 	all := a.fitCamera(v)
 	if v != fitment.SectionView {
@@ -142,7 +142,8 @@ func (a *App) homeCamera(v fitment.View) view.Camera {
 	const margin = 26
 	r := a.lay.Main
 	k := (r.W - 2*margin) / math.Max(hi[0]-lo[0], 1)
-	hi[1] = math.Max(hi[1], lo[1]+(r.H-3*margin)/k) // the ground at the lower edge
+	_, top := a.bounds(v)
+	hi[1] = math.Max(hi[1], math.Min(top[1], lo[1]+(r.H-3*margin)/k)) // the ground at the lower edge of a low sheet
 	if cam := view.Fit(r, lo, hi, margin); cam.PxPerMM > all.PxPerMM {
 		return cam
 	}

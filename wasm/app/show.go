@@ -22,10 +22,19 @@ const (
 	turning                 // the outline of everything, turned by a finger
 )
 
+// A canvas that leaves the main drawing less than leastTall pixels is covered,
+// by the sheet of a phone: it is laid out as with coveredTall, so that what is
+// done meanwhile happens in a drawing one could see.
+const leastTall, coveredTall = 24.0, 240.0
+
 // arrange lays the drawings out for a canvas. Four that no longer fit give way
 // to one.
 func (a *App) arrange(w, h float64) {
 	a.lay = view.Arrange(w, h, a.letters)
+	if a.lay.Main.H < leastTall {
+		a.lay = view.Arrange(w, a.lay.Strip.H+coveredTall, a.letters)
+		a.lay.Canvas.H = h
+	}
 	if a.showing != four {
 		return
 	}
