@@ -3,6 +3,7 @@ package app
 import (
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -113,6 +114,85 @@ func TestNamesWhereAFindingLeads(t *testing.T) {
 		}
 	}
 	assert.Greater(t, looked, 100)
+}
+
+// A name beside its part leads there by a full line to a dot in the part, clear in
+// every theme of what they cross (WCAG 2.2, 1.4.11), and of two parts that come
+// close each name stands at its own.
+func TestANameLeadsToItsPart(t *testing.T) {
+	a := van(t)
+	led := 0
+	for _, size := range [][2]float64{{828, 746}, {788, 640}, {374, 580}, {374, 620}} {
+		a.Resize(size[0], size[1])
+		for _, f := range a.findingItems() {
+			send(t, a, Command{Do: "finding", Key: f.Key})
+			s, l := a.mainSheet(), &draw.List{Letters: a.letters}
+			s.Compose(l)
+			for i := range s.Outs {
+				o, what := &s.Outs[i], fmt.Sprintf("%v %s %s", size, f.Key, a.doc.Parts[s.Outs[i].Part].Name)
+				w, ok := nameBeside(a, s, l, o)
+				if !ok {
+					continue
+				}
+				led++
+				dot, line := pointerTo(l, &w.op.Paint, w.box)
+				require.NotNil(t, dot, what)
+				assert.True(t, liesOn(s.Proj.World(line.Pts[0]), o.Cut), "%s: the dot lies on it", what)
+				for _, pal := range []*draw.Palette{&draw.Light, &draw.Dark, &draw.Sun} {
+					assert.GreaterOrEqual(t, contrastOf(line.Paint.Colour(pal), draw.Paint{Tone: draw.Paper}.Colour(pal)), 3.0, what)
+				}
+				for k := range s.Outs {
+					if other := &s.Outs[k]; f.Key == "driveshaft|air_tank|" && a.pairOf(f.Key, o.Part, other.Part) {
+						px := s.Proj.M.At(0, 0)
+						assert.Less(t, px*distance(s, w.box, o.Cut), px*distance(s, w.box, other.Cut)+2, what)
+					}
+				}
+			}
+		}
+	}
+	assert.Greater(t, led, 60)
+}
+
+// pairOf says whether two parts are those of a finding.
+func (a *App) pairOf(key string, p, q int) bool {
+	return p != q && strings.Contains("|"+key, "|"+a.doc.Parts[p].ID+"|") && strings.Contains("|"+key, "|"+a.doc.Parts[q].ID+"|")
+}
+
+// nameBeside is the name of a cut part when it stands beside it.
+func nameBeside(a *App, s *draw.Sheet, l *draw.List, o *fitment.Outline) (written, bool) {
+	for _, w := range textsOf(a, l) {
+		if w.op.Text == a.doc.Parts[o.Part].Name && w.op.Size == 14*a.letters && len(o.Cut) > 0 {
+			return w, !liesOn(s.Proj.World(w.box.Middle()), o.Cut)
+		}
+	}
+	return written{}, false
+}
+
+// pointerTo is the line of a paint that ends at a box, and the dot it begins with.
+func pointerTo(l *draw.List, p *draw.Paint, box view.Rect) (dot, line *draw.Op) {
+	box = box.Inset(-9)
+	for i := range l.Ops {
+		op := &l.Ops[i]
+		if op.Kind == draw.LineOp && len(op.Pts) == 2 && op.Paint == *p && op.Width == draw.Narrow && box.Contains(op.Pts[1]) && i+1 < len(l.Ops) {
+			if next := &l.Ops[i+1]; next.Kind == draw.FillOp && next.Paint == *p {
+				return next, op
+			}
+		}
+	}
+	return nil, nil
+}
+
+// distance is how far a box on the screen is from what is cut of a part, mm.
+func distance(s *draw.Sheet, r view.Rect, pieces [][]fitment.Pt) float64 {
+	best := math.Inf(1)
+	for x := r.X; x <= r.X+r.W; x += 2 {
+		for _, y := range []float64{r.Y, r.Y + r.H/2, r.Y + r.H} {
+			for _, q := range pieces {
+				best = math.Min(best, view.Distance(s.Proj.World([2]float64{x, y}), q))
+			}
+		}
+	}
+	return best
 }
 
 func lookForOverlaps(t *testing.T, a *App, what string, seen map[string]int) {

@@ -13,7 +13,9 @@ import (
 type Placer struct {
 	Frame   view.Rect
 	Not     func(view.Rect) bool // where a label may not lie besides; nil for nowhere
+	Rather  func(view.Rect) bool // where it lies best; nil for anywhere
 	taken   []view.Rect
+	labels  []view.Rect // those of taken that are labels
 	leaders []Leader
 }
 
@@ -42,21 +44,28 @@ func (p *Placer) Free(r view.Rect) bool {
 func (p *Placer) Take(r view.Rect) bool {
 	ok := p.Free(r)
 	if ok {
-		p.Reserve(r)
+		p.put(r)
 	}
 	return ok
+}
+
+// put notes that a label stands at r.
+func (p *Placer) put(r view.Rect) {
+	p.Reserve(r)
+	p.labels = append(p.labels, r)
 }
 
 // Leader is a line from a subject to its label, which other labels keep off.
 type Leader struct{ From, To mgl64.Vec2 }
 
 // Beside places a label of w by h beside a subject: ever further around it,
-// the upper sides first. leader says where the line to a label at r runs; it
-// crosses no label, and no label covers it. Beside returns where the label
-// goes, or false when there is no room within 220 pixels. The caller has
-// reserved the subject itself.
+// the upper sides first, where it lies best or, without room there, anywhere.
+// leader says where the line to a label at r runs; it crosses no label, and no
+// label covers it. Beside returns where the label goes, or false when there is
+// no room within 220 pixels. The caller has reserved the subject itself.
 func (p *Placer) Beside(subject view.Rect, w, h float64, leader func(r view.Rect) Leader) (view.Rect, bool) {
 	m := subject.Middle()
+	first, found := view.Rect{}, false
 	for _, far := range [...]float64{14, 30, 50, 75, 105, 140, 180, 220} {
 		for _, turn := range [...]float64{-50, -130, -25, -155, 0, 180, 25, 155, 50, 130, -90, 90} {
 			sin, cos := math.Sincos(turn * math.Pi / 180)
@@ -68,18 +77,36 @@ func (p *Placer) Beside(subject view.Rect, w, h float64, leader func(r view.Rect
 			if !p.Free(r) {
 				continue
 			}
-			if l := leader(r); p.open(l, subject) {
-				p.Reserve(r)
-				p.leaders = append(p.leaders, l)
+			best := p.Rather == nil || p.Rather(r)
+			if !best && found || !p.open(leader(r), subject) {
+				continue
+			}
+			if best {
+				p.putBeside(r, leader(r))
 				return r, true
 			}
+			first, found = r, true
 		}
 	}
-	return view.Rect{}, false
+	if found {
+		p.putBeside(first, leader(first))
+	}
+	return first, found
 }
 
-// open says whether a leader crosses nothing but what lies at its subject.
+func (p *Placer) putBeside(r view.Rect, l Leader) {
+	p.put(r)
+	p.leaders = append(p.leaders, l)
+}
+
+// open says whether a leader crosses no label, and nothing else but what lies
+// at its subject.
 func (p *Placer) open(l Leader, subject view.Rect) bool {
+	for _, t := range p.labels {
+		if l.crosses(t) {
+			return false
+		}
+	}
 	for _, t := range p.taken {
 		if !t.Overlaps(subject) && l.crosses(t) {
 			return false

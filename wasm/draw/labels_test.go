@@ -71,3 +71,42 @@ func TestLeaderCrosses(t *testing.T) {
 	require.True(t, Leader{mgl64.Vec2{0, 15}, mgl64.Vec2{15, 15}}.crosses(r), "ends inside")
 	require.False(t, Leader{mgl64.Vec2{0, 0}, mgl64.Vec2{40, 5}}.crosses(r))
 }
+
+// A label stands where it lies best, however far that is, and where it can when
+// there is no such place.
+func TestLabelStandsWhereItLiesBest(t *testing.T) {
+	p := &Placer{Frame: view.Rect{X: 0, Y: 0, W: 400, H: 400}}
+	s := view.Rect{X: 190, Y: 190, W: 20, H: 20}
+	p.Rather = func(r view.Rect) bool { return r.Y > 250 }
+	leader := func(r view.Rect) Leader { return Leader{s.Middle(), r.Middle()} }
+	r, ok := p.Beside(s, 60, 20, leader)
+	require.True(t, ok)
+	require.Greater(t, r.Y, 250.0)
+	p.Rather = func(view.Rect) bool { return false }
+	r, ok = p.Beside(s, 60, 20, leader)
+	require.True(t, ok)
+	require.Less(t, r.Y, 190.0, "the upper sides first")
+}
+
+// A leader keeps off every label, also one that stands at its own subject.
+func TestNoLeaderRunsThroughALabelAtItsSubject(t *testing.T) {
+	p := &Placer{Frame: view.Rect{X: 0, Y: 0, W: 400, H: 400}}
+	s := view.Rect{X: 100, Y: 100, W: 200, H: 200}
+	var labels []view.Rect
+	for _, at := range []view.Rect{{X: 120, Y: 285, W: 160, H: 20}, {X: 120, Y: 95, W: 160, H: 20}} {
+		require.True(t, p.Take(at))
+		labels = append(labels, at)
+	}
+	leader := func(r view.Rect) Leader { return Leader{s.Middle(), r.Middle()} }
+	for range 6 {
+		r, ok := p.Beside(s, 60, 20, leader)
+		if !ok {
+			break
+		}
+		for _, k := range labels {
+			require.False(t, leader(r).crosses(k), "%v through %v", leader(r), k)
+		}
+		labels = append(labels, r)
+	}
+	require.Greater(t, len(labels), 3)
+}

@@ -172,7 +172,8 @@ func (s *Sheet) name(l *List, labels *Placer, o *fitment.Outline, selected bool)
 	}
 	covers := s.covers(pieces)
 	labels.Not = func(r view.Rect) bool { return covers(r) || s.namesAnother(o.Part, r) }
-	defer func() { labels.Not = nil }()
+	labels.Rather = s.nearest(o.Part, pieces)
+	defer func() { labels.Not, labels.Rather = nil, nil }()
 	leader := func(r view.Rect) Leader {
 		return Leader{at, mgl64.Vec2{mgl64.Clamp(at[0], r.X, r.X+r.W), mgl64.Clamp(at[1], r.Y, r.Y+r.H)}}
 	}
@@ -180,8 +181,18 @@ func (s *Sheet) name(l *List, labels *Placer, o *fitment.Outline, selected bool)
 		return
 	}
 	knockout(l, r)
-	l.Stroke(Paint{Tone: tone, Fade: 0.2}, Fine, nil, at, leader(r).To)
+	pointer(l, Paint{Tone: tone}, leader(r))
 	l.Text(Paint{Tone: tone}, 14, selected, Left, r.X+4, r.Y+l.em(15), text)
+}
+
+// pointer draws the line from a name beside its part to the dot in the part
+// (ISO 128-22), on a strip of clean paper: it has to be followed over all that
+// it crosses.
+func pointer(l *List, p Paint, to Leader) {
+	l.Stroke(Paint{Tone: Paper}, 4, nil, to.From, to.To)
+	l.Fill(Paint{Tone: Paper}, 0, circle(to.From, 4.5)...)
+	l.Stroke(p, Narrow, nil, to.From, to.To)
+	l.Fill(p, 0, circle(to.From, 2.8)...)
 }
 
 // anchor is where a leader to an outline ends: the middle of its longest
@@ -255,6 +266,59 @@ func (s *Sheet) namesAnother(part int, r view.Rect) bool {
 		}
 	}
 	return false
+}
+
+// nearer (pixels) is by how much a name stands nearer to its own part.
+const nearer = 4.0
+
+// nearest says of a screen rectangle whether every other cut part is farther from
+// it than the one whose pieces these are: a name is first read as that of what
+// it stands at.
+func (s *Sheet) nearest(part int, own [][]fitment.Pt) func(view.Rect) bool {
+	type near struct {
+		box    view.Rect
+		pieces [][]fitment.Pt
+	}
+	var others []near
+	for i := range s.Outs {
+		if o := &s.Outs[i]; o.Part != part && len(o.Cut) > 0 {
+			if box, ok := s.box(o.Cut); ok {
+				others = append(others, near{box, o.Cut})
+			}
+		}
+	}
+	return func(r view.Rect) bool {
+		edge := rim(r)
+		d := s.apart(edge, own) + nearer
+		for _, o := range others {
+			if o.box.Overlaps(r.Inset(-d)) && s.apart(edge, o.pieces) < d {
+				return false
+			}
+		}
+		return true
+	}
+}
+
+// apart is how far points of the screen are from pieces, pixels.
+func (s *Sheet) apart(edge []mgl64.Vec2, pieces [][]fitment.Pt) float64 {
+	best := math.Inf(1)
+	for _, p := range edge {
+		w := s.Proj.World(p)
+		for _, q := range pieces {
+			best = math.Min(best, view.Distance(w, q))
+		}
+	}
+	return best * s.scale()
+}
+
+// rim are points around a rectangle, close enough together for words.
+func rim(r view.Rect) []mgl64.Vec2 {
+	var out []mgl64.Vec2
+	for i := range 5 {
+		x := r.X + r.W*float64(i)/4
+		out = append(out, mgl64.Vec2{x, r.Y}, mgl64.Vec2{x, r.Y + r.H})
+	}
+	return append(out, mgl64.Vec2{r.X, r.Y + r.H/2}, mgl64.Vec2{r.X + r.W, r.Y + r.H/2})
 }
 
 // on says whether a point lies on one of the pieces.
