@@ -59,7 +59,12 @@ func (a *App) turnCam() *view.Turn {
 	return &t.cam
 }
 
-// room is the box around everything that has lines.
+// frontFrom and frontTo (mm) are the ends of the arrow ahead of the vehicle that
+// says where its front is.
+const frontFrom, frontTo = -780.0, -1250.0
+
+// room is the box around everything that has lines, the arrow ahead of it
+// included.
 func (a *App) room() (lo, hi scene.Vec) {
 	lo, hi = scene.Vec{math.Inf(1), math.Inf(1), math.Inf(1)}, scene.Vec{math.Inf(-1), math.Inf(-1), math.Inf(-1)}
 	grow := func(p scene.Vec, r float64) {
@@ -81,6 +86,7 @@ func (a *App) room() (lo, hi scene.Vec) {
 		grow(scene.Vec{}, 900)
 		grow(scene.Vec{a.doc.Vehicle.WheelbaseMM, 0, 0}, 900)
 	}
+	lo[0] = math.Min(lo[0], frontTo)
 	return lo, hi
 }
 
@@ -145,7 +151,7 @@ func (a *App) turnSheet() *draw.TurnSheet {
 	for _, p := range [4][2]float64{{-700, -half}, {-700, half}, {v.WheelbaseMM + 700, half}, {v.WheelbaseMM + 700, -half}} {
 		s.Ground = append(s.Ground, a.onGround(p[0], p[1]))
 	}
-	s.Front = [2]scene.Vec{a.onGround(-780, 0), a.onGround(-1250, 0)}
+	s.Front = [2]scene.Vec{a.onGround(frontFrom, 0), a.onGround(frontTo, 0)}
 	for _, r := range a.readings() {
 		m := draw.TurnMark{Status: r.Status, Selected: r.Key == a.finding}
 		for k := range m.At {

@@ -204,7 +204,23 @@ func (s *TurnSheet) ground(l *List) {
 		across = mgl64.Vec2{-tip[1], tip[0]}.Mul(0.45)
 	}
 	l.Fill(Paint{Tone: Hand}, 0, to.Add(tip.Mul(0.3)), to.Sub(tip.Mul(0.8)).Add(across), to.Sub(tip.Mul(0.8)).Sub(across))
-	l.Text(Paint{Tone: Hand}, 14, true, Centre, to[0]+l.em(1.6)*tip[0], to[1]+l.em(1.6)*tip[1]+l.em(5), "front")
+	s.frontName(l, to, to.Add(tip.Mul(l.em(1.6))))
+}
+
+// frontName writes which way the vehicle faces at the arrow's point; where the
+// sheet ends there, over the arrow, as long as that is on the sheet.
+func (s *TurnSheet) frontName(l *List, point, at mgl64.Vec2) {
+	const word = "front"
+	half := s.Measure(word, 14, true)/2 + 4
+	if !s.Rect.Contains(point) {
+		return
+	}
+	if x := mgl64.Clamp(at[0], s.Rect.X+half, s.Rect.X+s.Rect.W-half); math.Abs(x-at[0]) > 1 {
+		at = mgl64.Vec2{x, point[1] - l.em(14)}
+	}
+	at[1] = mgl64.Clamp(at[1], s.Rect.Y+l.em(12), s.Rect.Y+s.Rect.H-l.em(12))
+	knockout(l, view.Rect{X: at[0] - half, Y: at[1] - l.em(9), W: 2 * half, H: l.em(18)})
+	l.Text(Paint{Tone: Hand}, 14, true, Centre, at[0], at[1]+l.em(5), word)
 }
 
 func (s *TurnSheet) marks(l *List) {
@@ -222,8 +238,11 @@ func (s *TurnSheet) marks(l *List) {
 const crossArm = 36.0
 
 // cross is the axis cross in the corner: rearward, right and up, as they are
-// seen now.
+// seen now. On a sheet where it would lie on the vehicle there is none.
 func (s *TurnSheet) cross(l *List, labels *Placer) {
+	if l.em(116) > 0.6*s.Rect.W || l.em(108) > 0.6*s.Rect.H {
+		return
+	}
 	o := mgl64.Vec2{s.Rect.X + l.em(62), s.Rect.Y + s.Rect.H - l.em(58)}
 	labels.Reserve(view.Rect{X: o[0] - l.em(58), Y: o[1] - l.em(54), W: l.em(116), H: l.em(108)})
 	rows := s.Turn.Rows()

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/go-gl/mathgl/mgl64"
 	"github.com/stretchr/testify/require"
 
 	"scrubline/wasm/view"
@@ -34,6 +35,43 @@ func TestTheAxisCrossIsNotCutOff(t *testing.T) {
 					require.Less(t, at[1], s.Rect.Y+s.Rect.H, "%s at %g, %g", op.Text, yaw, pitch)
 				}
 			}
+		}
+	}
+}
+
+// Wherever the arrow of the vehicle's front points, its word is whole on the
+// sheet and leaves the point of the arrow free; on a sheet too small for it the
+// axis cross is left out.
+func TestTheFrontIsNamedWhole(t *testing.T) {
+	for _, letters := range []float64{1, 1.75} {
+		measure := func(text string, size float64, bold bool) float64 { return RoughWidth(text, letters*size, bold) }
+		said := 0
+		for x := 0.0; x <= 240; x += 5 {
+			for y := 0.0; y <= 300; y += 20 {
+				for _, tip := range []mgl64.Vec2{{-12, 0}, {12, 0}, {0, 12}, {0, -12}, {8, 8}} {
+					s := &TurnSheet{Rect: view.Rect{X: 0, Y: 0, W: 240, H: 300}, Measure: measure}
+					l, at := &List{Letters: letters}, mgl64.Vec2{x, y}
+					s.frontName(l, at, at.Add(tip.Mul(l.em(1.6))))
+					for _, op := range l.Ops {
+						if op.Kind != TextOp {
+							continue
+						}
+						said++
+						half := measure(op.Text, op.Size/letters, op.Bold) / 2
+						require.GreaterOrEqual(t, op.Pts[0][0]-half, 0.0)
+						require.LessOrEqual(t, op.Pts[0][0]+half, 240.0)
+						require.GreaterOrEqual(t, op.Pts[0][1]-0.74*op.Size, 0.0)
+						require.LessOrEqual(t, op.Pts[0][1]+0.2*op.Size, 300.0)
+					}
+				}
+			}
+		}
+		require.Greater(t, said, 1000)
+		for high, want := range map[float64]bool{420: true, 90: false} {
+			l := &List{Letters: letters}
+			s := &TurnSheet{Rect: view.Rect{W: 500, H: high}}
+			s.cross(l, &Placer{})
+			require.Equal(t, want, len(l.Ops) > 0, "%g tall, letters of %g", high, letters)
 		}
 	}
 }
