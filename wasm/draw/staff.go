@@ -36,13 +36,16 @@ type Rung struct {
 	Struck bool           // supposed mended: drawn struck through
 }
 
+// staffRim is how far from the card's border its words and marks keep, pixels.
+const staffRim = 4.0
+
 // Compose draws the staff.
 func (s *StaffSheet) Compose(l *List) {
 	st := &s.Staff
 	card(l, st.Rect)
 	l.Clip(st.Rect.Inset(1))
 	l.Stroke(Paint{Tone: Ink}, 2, nil, mgl64.Vec2{st.LineX, st.Top}, mgl64.Vec2{st.LineX, st.Bottom})
-	labels := &Placer{Frame: st.Rect.Inset(2)}
+	labels := &Placer{Frame: st.Rect.Inset(staffRim)}
 	for _, r := range s.saddles() {
 		labels.Reserve(r)
 	}
@@ -156,7 +159,7 @@ func (s *StaffSheet) rung(l *List, labels *Placer, n Rung) {
 	default:
 		l.Stroke(Paint{Tone: tone}, 2, nil, mgl64.Vec2{st.LineX, y}, mgl64.Vec2{st.LineX + 15, y})
 	}
-	room := st.Rect.X + st.Rect.W - 2 - (st.LineX + 18)
+	room := st.Rect.X + st.Rect.W - staffRim - (st.LineX + 18)
 	for _, lines := range n.layouts(room, s.Measure) {
 		if s.rungText(l, labels, lines, y, tone, n) {
 			return

@@ -15,7 +15,7 @@ import (
 // both units.
 func TestARungKeepsItsNumber(t *testing.T) {
 	for _, number := range []string{"−57.2", "−2 15/16", "+70"} {
-		for _, wide := range []float64{160, 116} {
+		for _, wide := range []float64{160, 124} {
 			tr := view.TravelOf([]scene.Height{{ID: scene.AiredOut, FrontMM: -130, RearMM: -130}, {ID: scene.Ride}, {ID: scene.AiredUp, FrontMM: 70, RearMM: 70}})
 			s := &StaffSheet{Staff: view.NewStaff(view.Rect{W: wide, H: 600}, &tr), Units: scene.Millimetres, Measure: RoughWidth,
 				Format: func(float64) string { return "" },
@@ -25,11 +25,16 @@ func TestARungKeepsItsNumber(t *testing.T) {
 			s.Compose(l)
 			numbers, words := 0, 0
 			for _, o := range l.Ops {
+				if o.Kind == FillOp && o.Paint.Tone == Touch {
+					for _, at := range o.Pts {
+						require.GreaterOrEqual(t, at[0], staffRim, "the mark stands at the staff's border")
+					}
+				}
 				if o.Kind != TextOp {
 					continue
 				}
 				require.NotContains(t, o.Text, "…")
-				require.LessOrEqual(t, o.Pts[0][0]+RoughWidth(o.Text, o.Size, o.Bold), wide, "%q runs out of the staff", o.Text)
+				require.LessOrEqual(t, o.Pts[0][0]+RoughWidth(o.Text, o.Size, o.Bold), wide-staffRim, "%q stands at the staff's border", o.Text)
 				if strings.Contains(o.Text, number) {
 					numbers++
 				}

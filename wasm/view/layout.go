@@ -34,7 +34,7 @@ type Layout struct{ Canvas, Main, Staff, Strip, Small Rect }
 const (
 	cardGap    = 10.0
 	staffWide  = 160.0
-	staffSlim  = 116.0
+	staffSlim  = 124.0
 	stripTall  = 144.0
 	stripSmall = 96.0
 	phoneWidth = 560.0 // a canvas narrower than this gets the slim staff

@@ -110,7 +110,7 @@ func NewStaff(r Rect, t *Travel) Staff {
 	}
 	line := r.X + 31
 	if r.W < staffWide {
-		line = r.X + 26
+		line = r.X + 30
 	}
 	return Staff{Rect: r, LineX: line, Top: r.Y + 40, Bottom: r.Y + r.H - 40, LowMM: low, HighMM: high, Handle: finger}
 }
