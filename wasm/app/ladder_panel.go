@@ -2,6 +2,7 @@ package app
 
 import (
 	"strconv"
+	"strings"
 
 	"scrubline/fitment"
 )
@@ -46,7 +47,7 @@ func (a *App) ladderItem() *Ladder {
 	}
 	l.Known = true
 	w := fitment.NewWords(a.checked.Doc)
-	l.Goes, l.Stops = a.goesWords(k.plain), minus(w.RungTitle(&k.list.Rungs[k.list.Stop]))
+	l.Goes, l.Stops = a.goesWords(k.plain), stopWords(w, &k.list.Rungs[k.list.Stop])
 	l.Meets = a.meetsWords(w, k.list)
 	if len(k.list.Struck) > 0 {
 		l.Then = "to " + a.rungAt(k.list, &k.list.Rungs[k.list.Stop]) + " with the struck ones mended"
@@ -59,6 +60,15 @@ func (a *App) ladderItem() *Ladder {
 		l.Rungs = append(l.Rungs, a.ladderRung(w, k.list, r, i, struck[i]))
 	}
 	return l
+}
+
+// stopWords are a rung's words behind a colon.
+func stopWords(w *fitment.Words, r *fitment.Rung) string {
+	title := minus(w.RungTitle(r))
+	if r.Kind == fitment.RungEnd {
+		return lower(strings.Replace(title, ": ", ", ", 1))
+	}
+	return title
 }
 
 func (a *App) ladderRung(w *fitment.Words, l *fitment.Ladder, r *fitment.Rung, row int, struck bool) LadderRung {

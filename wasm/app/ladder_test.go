@@ -104,3 +104,20 @@ func TestLadderWaitsForTheFinger(t *testing.T) {
 	a.Tick()
 	require.True(t, page.last(t).Ladder.Known)
 }
+
+// What stops the body at the end of its travel reads on behind a colon.
+func TestTheEndOfTheTravelIsNoSecondColon(t *testing.T) {
+	a, page := yard(t)
+	send(t, a, Command{Do: "ladder", Text: "up", Key: "both"})
+	frame(a)
+	for _, r := range page.last(t).Ladder.Rungs {
+		if !r.End {
+			send(t, a, Command{Do: "suppose", Key: r.Cause, On: true})
+		}
+	}
+	frame(a)
+	l := page.last(t).Ladder
+	require.True(t, l.Known)
+	require.Equal(t, "end of the travel, aired up", l.Stops)
+	require.Equal(t, "End of the travel: aired up", l.Rungs[len(l.Rungs)-1].Title, "its own row says it as before")
+}

@@ -40,7 +40,7 @@ export function makeLadder(page) {
         return;
       }
       setText(goes, l.then ? `${l.goes}; ${l.then}.` : `${l.goes}.`);
-      showText(stops, l.rungs.some((r) => !r.still && !r.end) ? `${l.then ? 'Then first' : 'First'}: ${l.stops}.` : 'Nothing falls short on the way.');
+      showText(stops, l.rungs.some((r) => !r.still && !r.end) ? `${l.then ? 'Then' : 'First'}: ${l.stops}.` : 'Nothing falls short on the way.');
       showText(meets, l.meets);
       showText(note, l.note);
       none.hidden = !l.then;
