@@ -106,12 +106,21 @@ func positionLabels(on scene.Carrier) [3][2]string {
 		{"Above the wheel centre", "Below is negative."}}
 }
 
+// aboutKind is what a form says of its part below its name: its kind, unless that
+// is the name or begins what follows, and what it is.
+func aboutKind(k *scene.Kind, name string) string {
+	if k.Label == name || strings.HasPrefix(k.About, k.Label+" ") {
+		return k.About
+	}
+	return k.Label + ". " + k.About
+}
+
 func (a *App) partForm(p *scene.Part) *Form {
 	k := scene.KindNamed(p.Kind)
 	if k == nil {
 		k = &scene.Kind{Label: p.Kind}
 	}
-	f := &Form{Target: "part:" + p.ID, Title: p.Name, Sub: k.Label + ". " + k.About, Caution: k.Caution, CanMove: true}
+	f := &Form{Target: "part:" + p.ID, Title: p.Name, Sub: aboutKind(k, p.Name), Caution: k.Caution, CanMove: true}
 	f.Fields = append(f.Fields, textField("name", "", "Name", "As it stands in the lists and on the drawing.", p.Name))
 	f.Fields = append(f.Fields, a.checkFields(p)...)
 	f.Fields = append(f.Fields, a.reachFields(p)...)

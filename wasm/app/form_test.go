@@ -1,6 +1,7 @@
 package app
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -77,6 +78,18 @@ func TestSignsAreForWhatMayBeNegative(t *testing.T) {
 			if f := &k.Fields[i]; f.ZeroIs != "" {
 				require.True(t, f.Min == 0 && f.Type != scene.Table, "%s %s: 0 is allowed", k.Name, f.Name)
 			}
+		}
+	}
+}
+
+// A form says what kind its part is once: not again where the name or what
+// follows says it.
+func TestAFormNamesItsKindOnce(t *testing.T) {
+	for _, k := range scene.Kinds() {
+		for _, name := range []string{k.Label, k.Label + " 2", "Mine"} {
+			said := aboutKind(k, name)
+			require.False(t, strings.HasPrefix(said, k.Label+". "+k.Label+" "), said)
+			require.True(t, name == k.Label || strings.HasPrefix(said, k.Label), "%s is no longer told of %q: %s", k.Label, name, said)
 		}
 	}
 }
