@@ -234,6 +234,13 @@ func (s *TurnSheet) marks(l *List) {
 	}
 }
 
+// atFront says whether the arrow of the vehicle's front runs into a rectangle.
+func (s *TurnSheet) atFront(r view.Rect) bool {
+	from, _ := s.Turn.Screen(s.Rect, s.Front[0])
+	to, _ := s.Turn.Screen(s.Rect, s.Front[1])
+	return Leader{from, to}.crosses(r)
+}
+
 // crossArm is the length of the axis cross's arms, pixels.
 const crossArm = 36.0
 
@@ -244,7 +251,13 @@ func (s *TurnSheet) cross(l *List, labels *Placer) {
 		return
 	}
 	o := mgl64.Vec2{s.Rect.X + l.em(62), s.Rect.Y + s.Rect.H - l.em(58)}
-	labels.Reserve(view.Rect{X: o[0] - l.em(58), Y: o[1] - l.em(54), W: l.em(116), H: l.em(108)})
+	around := func() view.Rect {
+		return view.Rect{X: o[0] - l.em(58), Y: o[1] - l.em(54), W: l.em(116), H: l.em(108)}
+	}
+	if s.atFront(around().Inset(-l.em(24))) {
+		o[0] = s.Rect.X + s.Rect.W - l.em(62)
+	}
+	labels.Reserve(around())
 	rows := s.Turn.Rows()
 	words, ends := [3]string{"rear", "right", "up"}, [3]mgl64.Vec2{}
 	order := []int{0, 1, 2}
@@ -261,7 +274,7 @@ func (s *TurnSheet) cross(l *List, labels *Placer) {
 		}
 		t := o.Add(ends[i].Mul(1 + l.em(14)/n))
 		half := RoughWidth(words[i], l.em(13), false) / 2
-		t[0] = max(t[0], s.Rect.X+l.em(8)+half) // whole, however it is turned
+		t[0] = mgl64.Clamp(t[0], s.Rect.X+l.em(8)+half, s.Rect.X+s.Rect.W-l.em(8)-half) // whole, however it is turned
 		box := view.Rect{X: t[0] - half, Y: t[1] - l.em(8), W: 2 * half, H: l.em(15)}
 		if slices.ContainsFunc(taken, box.Overlaps) {
 			continue // two arms that lie on each other: the longer one says it

@@ -7,6 +7,7 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 	"github.com/stretchr/testify/require"
 
+	"scrubline/scene"
 	"scrubline/wasm/view"
 )
 
@@ -37,6 +38,24 @@ func TestTheAxisCrossIsNotCutOff(t *testing.T) {
 			}
 		}
 	}
+}
+
+// The axis cross gives way to the arrow of the vehicle's front.
+func TestTheAxisCrossKeepsOffTheFrontArrow(t *testing.T) {
+	moved := 0
+	for yaw := -180.0; yaw < 180; yaw += 5 {
+		for pitch := -90.0; pitch <= 90; pitch += 10 {
+			s := &TurnSheet{Rect: view.Rect{W: 400, H: 500}, Turn: view.Turn{Yaw: yaw * math.Pi / 180, Pitch: pitch * math.Pi / 180, PxPerMM: 0.1},
+				Front: [2]scene.Vec{{-1400, 0, 0}, {-1900, 0, 0}}}
+			l, labels := &List{Letters: 1}, &Placer{}
+			s.cross(l, labels)
+			require.False(t, s.atFront(labels.taken[0]), "at %g, %g", yaw, pitch)
+			if labels.taken[0].X > 200 {
+				moved++
+			}
+		}
+	}
+	require.NotZero(t, moved)
 }
 
 // Wherever the arrow of the vehicle's front points, its word is whole on the
