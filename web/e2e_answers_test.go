@@ -208,6 +208,18 @@ func TestE2EMendsOnThreeScreens(t *testing.T) {
 			x.wait(`document.querySelector(".mend-show").getAttribute("aria-pressed") === "true"`)
 			x.tap(".mend-show")
 			x.wait(`document.querySelector(".mend-show").getAttribute("aria-pressed") === "false"`)
+			// What says that a move is done, and takes it back, stands there no
+			// longer than that is so.
+			file := x.file()
+			for _, back := range []string{`#notices [data-key="mend"] button`, ".step-undo"} {
+				x.wait(mendReady)
+				x.tap(".mend-take")
+				x.notice(": done.")
+				require.NotEqual(t, file, x.file())
+				x.tap(back)
+				x.noNotice("mend")
+				x.eventually("it is taken back", func() bool { return x.file() == file })
+			}
 		})
 	}
 }

@@ -12,6 +12,7 @@ import { goOffline } from './offline.js';
 import { renewAsk } from './panels/arrange.js';
 import { makeBar } from './panels/bar.js';
 import { showHint } from './panels/help.js';
+import { edited } from './panels/mend.js';
 import { makeMenu } from './panels/menu.js';
 import { makePanel } from './panels/panel.js';
 import { makeShow } from './panels/show.js';
@@ -131,6 +132,7 @@ window.scrubPage = {
   },
   wake: host.wake,
   save(name, text, steps) {
+    edited();
     if (restored) store.keepSoon({ name, text, steps });
   },
 };

@@ -67,6 +67,14 @@ function renewWay(li, w) {
   setAttr(p.show, 'aria-pressed', String(w.shown));
 }
 
+let offered = false; // to take the last step back
+
+/** Says that the vehicle has changed: what is offered was for the step before. */
+export function edited() {
+  if (offered) notice('mend', '');
+  offered = false;
+}
+
 /** Takes a way, and offers to take it back. */
 function take(page, w) {
   const reply = send({ do: Do.mend_take, row: w.row });
@@ -74,8 +82,9 @@ function take(page, w) {
     page.say(reply);
     return;
   }
+  offered = true;
   notice('mend', `${w.text}: done.${w.follows ? ` ${w.follows}.` : ''}`, [
-    { label: 'Undo', act: () => { page.say(send({ do: Do.undo })); notice('mend', ''); } },
+    { label: 'Undo', act: () => page.say(send({ do: Do.undo })) },
     { label: 'Good', act: () => notice('mend', '') },
   ]);
 }
