@@ -30,6 +30,7 @@ func TestE2EThePanelUnderAFinger(t *testing.T) {
 		{"a suspension's points stand in the vehicle's form", showsSuspensions},
 		{"a chip leads back to where the body stood", goesBackByTheChip},
 		{"a phone and back shows the section as before", turnsAndTurnsBack},
+		{"a phone's list covers the drawing and leaves it as it was", placesUnderTheSheet},
 	} {
 		t.Run(thing.name, func(t *testing.T) {
 			x := x.in(t)
@@ -176,4 +177,30 @@ func turnsAndTurnsBack(x *tab) {
 		x.eventually("the canvas has the new size", x.canvasFits)
 	}
 	x.eventually("it is as large as before", func() bool { return math.Abs(x.look().PxPerMM-before.PxPerMM) < 1e-6 })
+}
+
+// placesUnderTheSheet takes a part from the list, which on a phone leaves a rim of
+// the drawing: the part stands in the drawing afterwards, at the same scale. The
+// first hint makes room while the sheet is up.
+func placesUnderTheSheet(x *tab) {
+	x.must(x.Resize(browser.Phone))
+	defer func() { x.must(x.Resize(browser.Landscape)) }()
+	x.eventually("the canvas has the new size", x.canvasFits)
+	require.True(x.t, eval[bool](x, shown(".notice.is-hint")))
+	before, parts := x.look(), x.parts()
+	x.tap(".grip-place")
+	x.wait(shown(".side-place"))
+	assert.False(x.t, eval[bool](x, shown(".notice.is-hint")), "it makes room for the sheet")
+	x.tap(`.list-row[data-kind="battery"]`)
+	x.eventually("a battery is placed", func() bool { return x.look().Selected != "" })
+	x.lowered()
+	x.eventually("the drawing has its room again", x.canvasFits)
+	assert.True(x.t, eval[bool](x, shown(".notice.is-hint")))
+	l := x.look()
+	assert.InEpsilon(x.t, before.PxPerMM, l.PxPerMM, 0.01)
+	require.NotContains(x.t, parts, l.Selected)
+	spot, ok := l.Parts[l.Selected]
+	require.True(x.t, ok, "it is to be seen")
+	assert.True(x.t, spot[0] > l.Main[0] && spot[0] < l.Main[0]+l.Main[2] && spot[1] > l.Main[1] && spot[1] < l.Main[1]+l.Main[3], "at %v of %v", spot, l.Main)
+	assert.Less(x.t, x.at(l.Selected)[2], 1200.0, "in the vehicle, not over its roof")
 }
