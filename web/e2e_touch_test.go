@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -33,6 +34,7 @@ func TestE2EFingersOnTheDrawingAndThePanel(t *testing.T) {
 		{"a finding takes the view to itself", followsAFinding},
 		{"front and rear move apart", movesTheEndsApart},
 		{"Tab leaves the drawing", tabsOut},
+		{"a first tap draws no ring around the drawing, a key does", ringsForKeys},
 	} {
 		t.Run(thing.name, func(t *testing.T) {
 			x := x.in(t)
@@ -273,5 +275,13 @@ func tabsOut(x *tab) {
 	x.wait(`document.activeElement?.id === "pad"`)
 	x.must(x.Type("\t"))
 	x.wait(`document.activeElement.id !== "pad" && document.activeElement.matches("button, input, select, summary")`)
+}
 
+func ringsForKeys(x *tab) {
+	const ring = `getComputedStyle(document.getElementById("pad")).outlineStyle !== "none"`
+	x.must(x.Tap(x.middle()))
+	x.wait(`document.activeElement?.id === "pad"`)
+	assert.False(x.t, eval[bool](x, ring))
+	x.must(x.Type(kb.ArrowRight))
+	assert.True(x.t, eval[bool](x, ring), "one who works by keys sees where they go")
 }

@@ -196,9 +196,11 @@ function makePad() {
   };
   pad.addEventListener('pointerdown', (e) => {
     pad.setPointerCapture(e.pointerId);
+    pad.classList.add('is-touched'); // whoever has a finger on it need not be shown where keys go
     pad.focus({ preventScroll: true });
     point(e);
   });
+  for (const type of ['keydown', 'blur']) pad.addEventListener(type, () => pad.classList.remove('is-touched'));
   for (const type of ['pointermove', 'pointerup', 'pointercancel']) pad.addEventListener(type, point);
   pad.addEventListener('wheel', (e) => {
     e.preventDefault();
