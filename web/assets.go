@@ -62,7 +62,7 @@ func collect(builtDir string) map[string]*asset {
 	for _, name := range []string{wasmFile, execFile} {
 		all[name] = builtAsset(builtDir, name)
 	}
-	nameModules(all)
+	bundlePage(all)
 	stampWorker(all)
 	// Not kept for use without a network: it tells of the server that is there.
 	all[reachFile] = &asset{kind: kinds[".json"], plain: []byte(`{"addresses":[],"listen":""}`)}

@@ -9,7 +9,8 @@
 //     scenes, with the headers the page needs to run and to work offline.
 //
 // The page itself is plain HTML, CSS and JavaScript modules: no script comes
-// from elsewhere and none is generated.
+// from elsewhere. The modules are served as one script and the style sheets as
+// one (bundle.go), made when the page is gathered.
 package web
 
 import "embed"

@@ -54,9 +54,9 @@ func TestEveryFileComesWithItsType(t *testing.T) {
 	for path, kind := range map[string]string{
 		"/":                           "text/html; charset=utf-8",
 		"/index.html":                 "text/html; charset=utf-8",
-		"/app.css":                    "text/css; charset=utf-8",
+		"/page.css":                   "text/css; charset=utf-8",
 		"/main.js":                    "text/javascript; charset=utf-8",
-		"/panels/form.js":             "text/javascript; charset=utf-8",
+		"/early.js":                   "text/javascript; charset=utf-8",
 		"/sw.js":                      "text/javascript; charset=utf-8",
 		"/wasm_exec.js":               "text/javascript; charset=utf-8",
 		"/app.wasm":                   "application/wasm",
@@ -166,7 +166,7 @@ func TestScriptsAndStylesFetchNothingFromElsewhere(t *testing.T) {
 		}
 		assert.NotContains(t, string(a.plain), "innerHTML", name)
 	}
-	assert.Greater(t, looked, 10)
+	assert.Equal(t, 4, looked, "what is asked for first, the page's script, the worker, the style sheet")
 }
 
 func TestOnlyWhatIsListedCanBeReached(t *testing.T) {
@@ -217,7 +217,7 @@ func TestTheServiceWorkerKnowsEveryFileAndItsBuild(t *testing.T) {
 	dir := builtFolder(t)
 	first := string(body(t, get(Handler(dir), "/sw.js")))
 	assert.NotContains(t, first, buildMark)
-	for _, name := range []string{`"./"`, `"app.wasm"`, `"wasm_exec.js"`, `"main.js"`, `"panels/findings.js"`, `"fonts/B612-Bold.otf"`} {
+	for _, name := range []string{`"./"`, `"app.wasm"`, `"wasm_exec.js"`, `"main.js"`, `"early.js"`, `"page.css"`, `"fonts/B612-Bold.otf"`} {
 		assert.Contains(t, first, name)
 	}
 	assert.NotContains(t, first, `"index.html"`, "it is kept as ./")
@@ -225,36 +225,6 @@ func TestTheServiceWorkerKnowsEveryFileAndItsBuild(t *testing.T) {
 	assert.Equal(t, first, string(body(t, get(Handler(dir), "/sw.js"))), "same files, same worker")
 	require.NoError(t, os.WriteFile(filepath.Join(dir, wasmFile), append(wasmBytes, 0, 1, 0), 0o644))
 	assert.NotEqual(t, first, string(body(t, get(Handler(dir), "/sw.js"))), "another sketcher, another worker")
-}
-
-func TestEveryModuleTheScriptsImportIsServed(t *testing.T) {
-	h := Handler(builtFolder(t))
-	seen := 0
-	for name, a := range h.(*server).files {
-		if !strings.HasSuffix(name, ".js") {
-			continue
-		}
-		for _, m := range imports.FindAllStringSubmatch(string(a.plain), -1) {
-			seen++
-			path := filepath.ToSlash(filepath.Join("/", filepath.Dir(name), m[1]))
-			assert.Equal(t, http.StatusOK, get(h, path).StatusCode, "%s imports %s", name, m[1])
-		}
-	}
-	assert.Greater(t, seen, 10)
-}
-
-// Every module is named in the page: one that is found in another only comes a
-// turn later.
-func TestThePageNamesEveryModule(t *testing.T) {
-	h := Handler(builtFolder(t))
-	html := string(body(t, get(h, "/")))
-	assert.NotContains(t, html, modulesMark)
-	alone := map[string]bool{"sw.js": true, "wasm_exec.js": true} // not modules
-	for name := range h.(*server).files {
-		if strings.HasSuffix(name, ".js") && !alone[name] {
-			assert.Equal(t, 1, strings.Count(html, `<link rel="modulepreload" href="`+name+`">`), name)
-		}
-	}
 }
 
 func TestWithoutASketcherThePageSaysSo(t *testing.T) {
