@@ -3,9 +3,11 @@
 //   1. document.body is shadowed by the canvas's cell, for good: page code uses
 //      document.documentElement or ids instead. The cell reports its size in
 //      device pixels, because Ebiten reads the density once and never again;
-//   2. the GL context gets the attributes that Ebiten leaves at their costly
-//      defaults, and no game pads are looked for: a browser polls for them as long
-//      as a page that has asked once is open;
+//   2. the canvas that Ebiten makes is one that is there already: its GL context is
+//      made while the sketcher still arrives, for a browser takes long over the
+//      first one, and without what Ebiten leaves at costly defaults. No game pads are
+//      looked for: a browser polls for them as long as a page that has asked once is
+//      open;
 //   3. frames pass a gate: no frame runs while nothing changes, and no timer of the
 //      sketcher's (Ebiten looks ten times a second whether sound should stop);
 //   4. a pad above the canvas takes every pointer and key and hands them on, so
@@ -104,12 +106,40 @@ function shadowBody() {
   }
 }
 
-function plainContext() {
-  const original = HTMLCanvasElement.prototype.getContext;
-  HTMLCanvasElement.prototype.getContext = function getContext(type, attrs) {
-    const wanted = type === 'webgl2' ? { ...attrs, antialias: false } : attrs;
-    return original.call(this, type, wanted);
+/** What Ebiten asks of a GL context, but smoothed edges: it smooths them itself. */
+const GL = { alpha: true, premultipliedAlpha: true, stencil: true, antialias: false };
+
+/**
+ * Makes the sketcher's canvas, as large as it will be.
+ * @returns {() => void} to be called before the sketcher makes its canvas: it is handed this one
+ */
+function canvasAhead() {
+  const canvas = document.createElement('canvas');
+  canvas.width = host.clientWidth;
+  canvas.height = host.clientHeight;
+  canvas.getContext('webgl2', GL);
+  passOverFirst(canvas, 'width');
+  passOverFirst(canvas, 'height');
+  return () => {
+    document.createElement = (name, ...more) => {
+      if (name !== 'canvas') return Document.prototype.createElement.call(document, name, ...more);
+      delete document.createElement;
+      return canvas;
+    };
   };
+}
+
+/** Ebiten gives a new canvas 16 by 16 pixels first: with a context it would make its buffers twice more. */
+function passOverFirst(canvas, side) {
+  const { get, set } = Object.getOwnPropertyDescriptor(HTMLCanvasElement.prototype, side);
+  let times = 0;
+  Object.defineProperty(canvas, side, {
+    get: () => get.call(canvas),
+    set(size) {
+      times += 1;
+      if (times > 1 && size !== get.call(canvas)) set.call(canvas, size);
+    },
+  });
 }
 
 function noGamepads() {
@@ -140,14 +170,15 @@ export async function start(stopped) {
   const why = obstacle();
   if (why) throw new Error(why);
   shadowBody();
-  plainContext();
   noGamepads();
   const go = new window.Go();
   gateTimers(go.importObject.gojs);
+  const handCanvas = canvasAhead();
   const [sketcher, regular, bold] = await early;
   const instance = await WebAssembly.instantiate(sketcher, go.importObject);
   window.scrubFonts = { regular, bold };
   until = performance.now() + 1500;
+  handCanvas();
   window.requestAnimationFrame = gate;
   const run = go.run(instance); // returns at the first wait, the rest follows by frames
   window.requestAnimationFrame = realFrame;
