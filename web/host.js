@@ -20,6 +20,9 @@ import { early } from './early.js';
 const host = document.getElementById('host');
 const realFrame = window.requestAnimationFrame.bind(window);
 
+/** How long the sketcher waits for what it is to draw first, ms: a store may never answer. */
+const PATIENCE = 500;
+
 let parked = null;
 let until = performance.now() + 1000;
 let owed = false; // a frame that was asked for comes, however long the one that asked has taken
@@ -72,8 +75,25 @@ export function afterFrames(count, then) {
   wake();
 }
 
+let before = Infinity; // how many pictures there were of what the sketcher starts with
+
+/**
+ * Says that what is to be worked on is on the sheet.
+ * @param {number} [pictures]  how many pictures there were before it was
+ */
+export function onSheet(pictures = window.scrub.frames()) {
+  before = pictures;
+  wake();
+}
+
+/** Notes when the drawing of what is to be worked on stands, uncovered, and takes a finger. */
+export function noteDrawn() {
+  if (window.drawnAt || !host.querySelector('#pad') || host.querySelector('#boot')) return;
+  if (window.scrub.frames() > before) window.drawnAt = performance.now();
+}
+
 function frameDone() {
-  if (!window.drawnAt && window.scrub && window.scrub.frames() > 0) window.drawnAt = performance.now();
+  noteDrawn();
   for (const w of waiting) w.left -= 1;
   const due = waiting.filter((w) => w.left <= 0);
   waiting = waiting.filter((w) => w.left > 0);
@@ -165,8 +185,9 @@ export function likelyReason() {
 /**
  * Starts the sketcher in its cell; resolves when it takes commands.
  * @param {() => void} stopped  called when it ends, which it never should
+ * @param {Promise<void>} found  settles when it is known what to draw first
  */
-export async function start(stopped) {
+export async function start(stopped, found) {
   const why = obstacle();
   if (why) throw new Error(why);
   shadowBody();
@@ -176,6 +197,7 @@ export async function start(stopped) {
   const handCanvas = canvasAhead();
   const [sketcher, regular, bold] = await early;
   const instance = await WebAssembly.instantiate(sketcher, go.importObject);
+  await Promise.race([found, new Promise((done) => setTimeout(done, PATIENCE))]);
   window.scrubFonts = { regular, bold };
   until = performance.now() + 1500;
   handCanvas();

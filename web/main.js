@@ -23,6 +23,7 @@ import { openVariants, renewVariants } from './panels/variants.js';
 import { makeStart } from './panels/start.js';
 import { notice, say, toast } from './panels/toast.js';
 
+let begin = () => {}; // what the sketcher has the page do before its first picture
 let restored = false; // nothing is stored before what was stored is back
 
 const page = {
@@ -131,44 +132,64 @@ window.scrubPage = {
     showPanels(p);
   },
   wake: host.wake,
+  serves: () => begin(),
   save(name, text, steps) {
     edited();
     if (restored) store.keepSoon({ name, text, steps });
   },
 };
 
-/** Looks for what was open, and fetches the demo vehicle where nothing was, while the sketcher still starts. */
-function lookUp() {
-  const old = tabs.first().catch((err) => {
+/**
+ * Looks for what was open, and fetches the demo vehicle where nothing was, while the sketcher still starts.
+ * @returns {Promise<{kept: ?import('./store.js').Kept, demo: ?import('./protocol.js').Command, error: string}>}
+ */
+async function lookUp() {
+  const kept = await tabs.first().catch((err) => {
     sayUnkept(store.reason(err));
     return null;
   });
-  const demo = old.then((found) => (found ? null : files.demoText()));
-  demo.catch(() => {}); // told where it is waited for
-  return { old, demo };
+  if (kept) return { kept, demo: null, error: '' };
+  return { kept: null, ...await lookUpDemo() };
 }
 
-/** Brings back what was open, or the demo vehicle. */
-async function restore(found) {
-  const old = await found.old;
-  if (old) {
-    const reply = files.put(files.opens(old));
-    if (!reply.error) {
-      showing.recall(reply.name);
-      return;
-    }
-    await store.keep('unread', old).catch(() => {});
-    notice('unread', `What was open here last could not be read: ${reply.error} It is set aside.`, [
-      { label: 'Save it as a file', act: () => download(old) },
-    ]);
-  }
+async function lookUpDemo() {
   try {
-    const reply = files.put({ do: Do.open, text: await found.demo ?? await files.demoText(), name: 'bakery-van.json' });
-    page.say(reply);
-    if (!reply.error) showing.recall(reply.name);
+    return { demo: { do: Do.open, text: await files.demoText(), name: 'bakery-van.json' }, error: '' };
   } catch (err) {
-    toast(`The demo vehicle did not arrive: ${err.message}`, true);
+    return { demo: null, error: err.message };
   }
+}
+
+/** Puts what was found on the sheet; returns the sketcher's answer. */
+function putFound({ kept, demo }) {
+  theme.apply();
+  // The page has it as it is: writing it down at once would hold up its first picture.
+  const reply = files.put({ ...(kept ? files.opens(kept) : demo), on: true });
+  if (!reply.error) {
+    showing.recall(reply.name);
+    host.onSheet();
+  }
+  return reply;
+}
+
+/**
+ * Brings back what was open, or the demo vehicle.
+ * @param {Object} found  what lookUp found
+ * @param {?import('./protocol.js').Reply} put  the answer of the sketcher, where it was put on the sheet already
+ */
+async function restore(found, put) {
+  let reply = put ?? (found.error ? {} : putFound(found));
+  if (found.kept && reply.error) {
+    await store.keep('unread', found.kept).catch(() => {});
+    notice('unread', `What was open here last could not be read: ${reply.error} It is set aside.`, [
+      { label: 'Save it as a file', act: () => download(found.kept) },
+    ]);
+    found = await lookUpDemo();
+    reply = found.error ? {} : putFound(found);
+  }
+  if (found.error) toast(`The demo vehicle did not arrive: ${found.error}`, true);
+  page.say(reply);
+  if (found.error || reply.error) host.onSheet(0); // what the sketcher starts with stays
 }
 
 function download({ name, text }) {
@@ -250,22 +271,27 @@ async function boot() {
   watchKeypad();
   files.takeDrops((reply, name) => page.say(reply, `Opened ${name}`));
   const sign = document.getElementById('boot');
-  const found = lookUp();
+  let found = null, put = null;
+  const looking = lookUp().then((it) => { found = it; });
+  // What is on hand when the sketcher begins is what it draws first.
+  begin = () => { if (found && !found.error) put = putFound(found); };
   try {
-    await host.start(sayStopped);
+    await host.start(sayStopped, looking);
   } catch (err) {
     sign.classList.add('is-error');
     setText(sign, `The sketcher did not start. ${err.message}`);
     return;
   }
-  theme.apply();
+  if (!put) theme.apply(); // the first picture had it otherwise
   followLetters();
   files.onReplaced(hold);
-  await restore(found);
+  await looking;
+  await restore(found, put);
   restored = true;
   tabs.settle(sheet);
   if (!held) hold(); // nothing was opened: what it starts with stays
   sign.remove();
+  host.noteDrawn();
   document.documentElement.dataset.ready = '1';
   goOffline(menu.network);
 }

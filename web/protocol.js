@@ -22,6 +22,7 @@
  * What the page puts on window, as scrubPage, before the sketcher starts.
  * @typedef {Object} ScrubPage
  * @property {(panels: string) => void} panels  Panels as JSON
+ * @property {() => void} serves  scrub is there; what is sent now comes before the first picture
  * @property {(ms: number) => void} wake  frames are wanted for that long
  * @property {(name: string, json: string, steps: string) => void} save  the whole document after an edit, and what steps would answer now
  */

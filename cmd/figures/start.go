@@ -28,9 +28,10 @@ func startFigures() []figure {
 	}
 }
 
-// startRatios compares the time from navigation to the first drawn frame with
-// that of an empty Ebiten page, once with an empty profile and once more in
-// the same profile, the two pages taking turns.
+// startRatios compares the time from navigation until the drawing of what was
+// open, or of the demo, stands uncovered and takes a finger with that until the
+// first drawn frame of an empty Ebiten page, once with an empty profile and once
+// more in the same profile, the two pages taking turns.
 func startRatios() (cold, cached float64, err error) {
 	tmp, err := os.MkdirTemp("", "figures")
 	if err != nil {
@@ -59,7 +60,7 @@ func startRatios() (cold, cached float64, err error) {
 }
 
 // startOnce starts a page in a new profile and again in the same one, and
-// returns the two times to its first frame in milliseconds.
+// returns the two times in milliseconds.
 func startOnce(h http.Handler) (cold, cached float64, err error) {
 	url, stop, err := serve(h)
 	if err != nil {

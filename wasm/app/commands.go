@@ -107,25 +107,27 @@ func (a *App) open(c *Command, r *Reply) error {
 		doc.Name = strings.TrimSuffix(c.Name, ".json")
 	}
 	r.Name = doc.Name
-	return a.replace(doc, c.Steps)
+	return a.replace(doc, c.Steps, !c.On)
 }
 
 // starter keeps the unit the user reads.
 func (a *App) starter(*Command, *Reply) error {
 	doc := scene.Unanswered()
 	doc.Show = a.doc.Show
-	return a.replace(doc, "")
+	return a.replace(doc, "", true)
 }
 
 // replace puts another document on the sheet, with the steps that were kept of
-// it, and keeps it.
-func (a *App) replace(doc *scene.Document, steps string) error {
+// it, and has it kept where the page has it not.
+func (a *App) replace(doc *scene.Document, steps string, keep bool) error {
 	if err := a.begin(doc); err != nil {
 		return err
 	}
 	a.takeSteps(steps)
 	a.wait = 2
-	a.save()
+	if keep {
+		a.save()
+	}
 	return nil
 }
 

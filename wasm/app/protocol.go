@@ -9,7 +9,8 @@ package app
 // Command is one thing the page asks for. Do says which; the rest is used as
 // the comment says.
 type Command struct {
-	// open      Text (a scene file), Name, Steps (what steps answered when this was the document); answers Name, the scene's
+	// open      Text (a scene file), Name, Steps (what steps answered when this was the document); answers Name, the scene's;
+	//           On: the page has it as it is, and need not be given it to keep
 	// starter   a new vehicle
 	// save      answers Text and Name
 	// steps     answers Text: the steps that undo and redo would go, to be kept beside the document

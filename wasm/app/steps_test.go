@@ -23,6 +23,23 @@ func reloaded(t testing.TB, page *fakePage) (*App, *fakePage) {
 	return a, again
 }
 
+// What a start brings back lies in the page's store already: writing it all down
+// again would only hold up the first picture. The next edit is kept as ever.
+func TestWhatThePageHasIsNotGivenToItAgain(t *testing.T) {
+	_, page := full(t)
+	text, steps := lastSaved(page), page.steps
+	again := &fakePage{}
+	a, err := New(again, draw.RoughWidth)
+	require.NoError(t, err)
+	send(t, a, Command{Do: "open", Text: text, Steps: steps, On: true})
+	assert.Empty(t, again.saved)
+	send(t, a, Command{Do: "place", Kind: "box"})
+	require.Len(t, again.saved, 1)
+	assert.NotEqual(t, text, lastSaved(again))
+	send(t, a, Command{Do: "open", Text: text, Steps: steps})
+	assert.Len(t, again.saved, 2, "a file that is opened is kept")
+}
+
 func lastSaved(page *fakePage) string { return page.saved[len(page.saved)-1] }
 
 // full is a sheet with one of everything that can be taken away.

@@ -50,7 +50,8 @@ func Fonts() (regular, bold []byte) {
 	return get("regular"), get("bold")
 }
 
-// Serve puts window.scrub up for the page.
+// Serve puts window.scrub up for the page and tells it so: what the page sends in
+// answer comes before the first picture.
 func Serve(a *app.App) {
 	api := js.Global().Get("Object").New()
 	set := func(name string, args int, do func([]js.Value) any) {
@@ -92,6 +93,7 @@ func Serve(a *app.App) {
 		return ""
 	})
 	js.Global().Set("scrub", api)
+	page("serves")
 }
 
 // number is v as a number, 0 when it is none.
