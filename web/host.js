@@ -3,11 +3,11 @@
 //   1. document.body is shadowed by the canvas's cell, for good: page code uses
 //      document.documentElement or ids instead. The cell reports its size in
 //      device pixels, because Ebiten reads the density once and never again;
-//   2. the canvas that Ebiten makes is one that is there already: its GL context is
-//      made while the sketcher still arrives, for a browser takes long over the
-//      first one, and without what Ebiten leaves at costly defaults. No game pads are
-//      looked for: a browser polls for them as long as a page that has asked once is
-//      open;
+//   2. the canvas that Ebiten makes is one that is there already, with a GL context
+//      without what Ebiten leaves at costly defaults, and where it can be made
+//      while the sketcher still arrives: a browser takes long over it. No game pads
+//      are looked for: a browser polls for them as long as a page that has asked
+//      once is open;
 //   3. frames pass a gate: no frame runs while nothing changes, and no timer of the
 //      sketcher's (Ebiten looks ten times a second whether sound should stop);
 //   4. a pad above the canvas takes every pointer and key and hands them on, so
@@ -194,8 +194,11 @@ export async function start(stopped, found) {
   noGamepads();
   const go = new window.Go();
   gateTimers(go.importObject.gojs);
-  const handCanvas = canvasAhead();
+  // A program that comes over the network is read by turns of this page, which the
+  // asking for the context would hold up: then the one comes after the other.
+  const ahead = navigator.serviceWorker?.controller ? canvasAhead() : null;
   const [sketcher, regular, bold] = await early;
+  const handCanvas = ahead ?? canvasAhead();
   const instance = await WebAssembly.instantiate(sketcher, go.importObject);
   await Promise.race([found, new Promise((done) => setTimeout(done, PATIENCE))]);
   window.scrubFonts = { regular, bold };
