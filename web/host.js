@@ -137,7 +137,10 @@ function canvasAhead() {
   const canvas = document.createElement('canvas');
   canvas.width = host.clientWidth;
   canvas.height = host.clientHeight;
-  canvas.getContext('webgl2', GL);
+  canvas.getContext = (type) => HTMLCanvasElement.prototype.getContext.call(canvas, type, GL);
+  // A program that comes over the network is read by turns of this page, which the
+  // waiting for a context would hold up: there Ebiten asks for it, later.
+  if (navigator.serviceWorker?.controller) canvas.getContext('webgl2');
   passOverFirst(canvas, 'width');
   passOverFirst(canvas, 'height');
   return () => {
@@ -194,11 +197,8 @@ export async function start(stopped, found) {
   noGamepads();
   const go = new window.Go();
   gateTimers(go.importObject.gojs);
-  // A program that comes over the network is read by turns of this page, which the
-  // asking for the context would hold up: then the one comes after the other.
-  const ahead = navigator.serviceWorker?.controller ? canvasAhead() : null;
+  const handCanvas = canvasAhead();
   const [sketcher, regular, bold] = await early;
-  const handCanvas = ahead ?? canvasAhead();
   const instance = await WebAssembly.instantiate(sketcher, go.importObject);
   await Promise.race([found, new Promise((done) => setTimeout(done, PATIENCE))]);
   window.scrubFonts = { regular, bold };
