@@ -12,8 +12,8 @@ import (
 // earlier label or its leader, and over nothing that was reserved.
 type Placer struct {
 	Frame   view.Rect
-	Not     func(view.Rect) bool // where a label may not lie besides; nil for nowhere
-	Rather  func(view.Rect) bool // where it lies best; nil for anywhere
+	Not     func(view.Rect) bool            // where a label may not lie besides; nil for nowhere
+	Cost    func(view.Rect, Leader) float64 // how badly it lies somewhere, 0 for well; nil: well anywhere
 	taken   []view.Rect
 	labels  []view.Rect // those of taken that are labels
 	leaders []Leader
@@ -58,14 +58,17 @@ func (p *Placer) put(r view.Rect) {
 // Leader is a line from a subject to its label, which other labels keep off.
 type Leader struct{ From, To mgl64.Vec2 }
 
+// mostCost is how badly a label may lie.
+const mostCost = 40.0
+
 // Beside places a label of w by h beside a subject: ever further around it,
-// the upper sides first, where it lies best or, without room there, anywhere.
-// leader says where the line to a label at r runs; it crosses no label, and no
+// the upper sides first, where it lies well or, without room there, where it
+// costs least. leader says where the line to a label at r runs; it crosses no label, and no
 // label covers it. Beside returns where the label goes, or false when there is
 // no room within 220 pixels. The caller has reserved the subject itself.
 func (p *Placer) Beside(subject view.Rect, w, h float64, leader func(r view.Rect) Leader) (view.Rect, bool) {
 	m := subject.Middle()
-	first, found := view.Rect{}, false
+	least, at := mostCost, view.Rect{}
 	for _, far := range [...]float64{14, 30, 50, 75, 105, 140, 180, 220} {
 		for _, turn := range [...]float64{-50, -130, -25, -155, 0, 180, 25, 155, 50, 130, -90, 90} {
 			sin, cos := math.Sincos(turn * math.Pi / 180)
@@ -77,21 +80,28 @@ func (p *Placer) Beside(subject view.Rect, w, h float64, leader func(r view.Rect
 			if !p.Free(r) {
 				continue
 			}
-			best := p.Rather == nil || p.Rather(r)
-			if !best && found || !p.open(leader(r), subject) {
+			l := leader(r)
+			if !p.open(l, subject) {
 				continue
 			}
-			if best {
-				p.putBeside(r, leader(r))
+			cost := 0.0
+			if p.Cost != nil {
+				cost = p.Cost(r, l)
+			}
+			if cost <= 0 {
+				p.putBeside(r, l)
 				return r, true
 			}
-			first, found = r, true
+			if cost < least {
+				least, at = cost, r
+			}
 		}
 	}
-	if found {
-		p.putBeside(first, leader(first))
+	if least == mostCost {
+		return view.Rect{}, false
 	}
-	return first, found
+	p.putBeside(at, leader(at))
+	return at, true
 }
 
 func (p *Placer) putBeside(r view.Rect, l Leader) {

@@ -72,20 +72,26 @@ func TestLeaderCrosses(t *testing.T) {
 	require.False(t, Leader{mgl64.Vec2{0, 0}, mgl64.Vec2{40, 5}}.crosses(r))
 }
 
-// A label stands where it lies best, however far that is, and where it can when
-// there is no such place.
-func TestLabelStandsWhereItLiesBest(t *testing.T) {
+// A label stands where it lies well, however far that is, where it costs least
+// when there is no such place, and nowhere when that is too much.
+func TestLabelStandsWhereItCostsLeast(t *testing.T) {
 	p := &Placer{Frame: view.Rect{X: 0, Y: 0, W: 400, H: 400}}
 	s := view.Rect{X: 190, Y: 190, W: 20, H: 20}
-	p.Rather = func(r view.Rect) bool { return r.Y > 250 }
 	leader := func(r view.Rect) Leader { return Leader{s.Middle(), r.Middle()} }
+	p.Cost = func(r view.Rect, l Leader) float64 {
+		require.Equal(t, leader(r), l)
+		return max(0, 250-r.Y)
+	}
 	r, ok := p.Beside(s, 60, 20, leader)
 	require.True(t, ok)
 	require.Greater(t, r.Y, 250.0)
-	p.Rather = func(view.Rect) bool { return false }
+	p.Cost = func(r view.Rect, _ Leader) float64 { return 1 + r.X/100 }
 	r, ok = p.Beside(s, 60, 20, leader)
 	require.True(t, ok)
-	require.Less(t, r.Y, 190.0, "the upper sides first")
+	require.Less(t, r.X, 30.0, "as far to the left as it may")
+	p.Cost = func(view.Rect, Leader) float64 { return mostCost }
+	_, ok = p.Beside(s, 60, 20, leader)
+	require.False(t, ok)
 }
 
 // A leader keeps off every label, also one that stands at its own subject.

@@ -172,8 +172,8 @@ func (s *Sheet) name(l *List, labels *Placer, o *fitment.Outline, selected bool)
 	}
 	covers := s.covers(pieces)
 	labels.Not = func(r view.Rect) bool { return covers(r) || s.namesAnother(o.Part, r) }
-	labels.Rather = s.nearest(o.Part, pieces)
-	defer func() { labels.Not, labels.Rather = nil, nil }()
+	labels.Cost = s.strays(o.Part, pieces)
+	defer func() { labels.Not, labels.Cost = nil, nil }()
 	leader := func(r view.Rect) Leader {
 		return Leader{at, mgl64.Vec2{mgl64.Clamp(at[0], r.X, r.X+r.W), mgl64.Clamp(at[1], r.Y, r.Y+r.H)}}
 	}
@@ -268,13 +268,15 @@ func (s *Sheet) namesAnother(part int, r view.Rect) bool {
 	return false
 }
 
-// nearer (pixels) is by how much a name stands nearer to its own part.
-const nearer = 4.0
+// A name is first read as that of the part it stands at: nearer (pixels) is by how
+// much that has to be its own, and overAnother is what it costs when the line to
+// it runs over another part.
+const nearer, overAnother = 4.0, 25.0
 
-// nearest says of a screen rectangle whether every other cut part is farther from
-// it than the one whose pieces these are: a name is first read as that of what
-// it stands at.
-func (s *Sheet) nearest(part int, own [][]fitment.Pt) func(view.Rect) bool {
+// strays says of a screen rectangle and the line to it how much nearer another
+// cut part is than the one whose pieces these are, pixels, and whether the line
+// runs over one; 0 when neither.
+func (s *Sheet) strays(part int, own [][]fitment.Pt) func(view.Rect, Leader) float64 {
 	type near struct {
 		box    view.Rect
 		pieces [][]fitment.Pt
@@ -287,16 +289,34 @@ func (s *Sheet) nearest(part int, own [][]fitment.Pt) func(view.Rect) bool {
 			}
 		}
 	}
-	return func(r view.Rect) bool {
+	return func(r view.Rect, l Leader) float64 {
 		edge := rim(r)
-		d := s.apart(edge, own) + nearer
+		d, cost := s.apart(edge, own)+nearer, 0.0
 		for _, o := range others {
-			if o.box.Overlaps(r.Inset(-d)) && s.apart(edge, o.pieces) < d {
-				return false
+			if o.box.Overlaps(r.Inset(-d)) {
+				cost = math.Max(cost, d-s.apart(edge, o.pieces))
+			}
+			if l.crosses(o.box) && s.runsOver(l, o.pieces) {
+				cost += overAnother
 			}
 		}
-		return true
+		return cost
 	}
+}
+
+// runsOver says whether a line crosses pieces that it does not begin on: what
+// lies in another part is named from there.
+func (s *Sheet) runsOver(l Leader, pieces [][]fitment.Pt) bool {
+	if on(s.Proj.World(l.From), pieces) {
+		return false
+	}
+	d := l.To.Sub(l.From)
+	for n, k := int(d.Len()/4)+1, 1; k <= n; k++ {
+		if on(s.Proj.World(l.From.Add(d.Mul(float64(k)/float64(n)))), pieces) {
+			return true
+		}
+	}
+	return false
 }
 
 // apart is how far points of the screen are from pieces, pixels.
