@@ -28,11 +28,23 @@ type faceKey struct {
 	bold bool
 }
 
-// face is one typeface at one size, with the glyphs drawn so far.
+// face is one typeface at one size, with the glyphs drawn and the lines set so far.
 type face struct {
 	font.Face
 	glyphs map[glyphKey]*glyph
+	lines  map[string]*line
 }
+
+// line is a line of text as it is set: looking up how letters are paired takes
+// longer than to draw them, and most of what a picture says the next one says again.
+type line struct {
+	runes []rune
+	at    []float64 // where each begins, from the pen
+	width float64
+}
+
+// linesMost is how many lines a face keeps; then it begins anew.
+const linesMost = 2000
 
 type glyphKey struct {
 	r   rune
@@ -75,7 +87,7 @@ func (f *Fonts) face(size float64, bold bool) *face {
 	if err != nil {
 		return nil
 	}
-	x := &face{Face: drawn, glyphs: map[glyphKey]*glyph{}}
+	x := &face{Face: drawn, glyphs: map[glyphKey]*glyph{}, lines: map[string]*line{}}
 	f.faces[key] = x
 	return x
 }
@@ -89,29 +101,46 @@ func (f *Fonts) Measure(s string, size float64, bold bool) float64 {
 	return x.width(s)
 }
 
-func (x *face) width(s string) float64 { return pixels(font.MeasureString(x, s)) }
+func (x *face) width(s string) float64 { return x.line(s).width }
+
+// line sets a line of text.
+func (x *face) line(s string) *line {
+	if k := x.lines[s]; k != nil {
+		return k
+	}
+	if len(x.lines) >= linesMost {
+		clear(x.lines)
+	}
+	k, at, before := &line{}, fixed.Int26_6(0), rune(-1)
+	for _, r := range s {
+		if before >= 0 {
+			at += x.Kern(before, r)
+		}
+		k.runes, k.at = append(k.runes, r), append(k.at, pixels(at))
+		if adv, ok := x.GlyphAdvance(r); ok {
+			at += adv
+		}
+		before = r
+	}
+	k.width = pixels(at)
+	x.lines[s] = k
+	return k
+}
 
 func pixels(v fixed.Int26_6) float64 { return float64(v) / 64 }
 
 // draw writes a line with its pen starting at (at, base), each letter at the
 // nearest quarter of a pixel.
 func (x *face) draw(target *ebiten.Image, s string, at, base float64, tint ebiten.ColorScale) {
-	before := rune(-1)
-	for _, r := range s {
-		if before >= 0 {
-			at += pixels(x.Kern(before, r))
-		}
-		step := math.Round(at * quarters)
+	k := x.line(s)
+	for i, r := range k.runes {
+		step := math.Round((at + k.at[i]) * quarters)
 		whole := math.Floor(step / quarters)
 		if g := x.glyph(r, int(step-whole*quarters)); g != nil && g.image != nil {
 			opts := &ebiten.DrawImageOptions{ColorScale: tint}
 			opts.GeoM.Translate(whole+g.dx, math.Round(base)+g.dy)
 			target.DrawImage(g.image, opts)
 		}
-		if adv, ok := x.GlyphAdvance(r); ok {
-			at += pixels(adv)
-		}
-		before = r
 	}
 }
 
