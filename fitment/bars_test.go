@@ -163,8 +163,7 @@ func TestBarsKeepTheirBounds(t *testing.T) {
 			d.Parts = append(append([]scene.Part(nil), doc.Parts...), block("box", scene.Body, unvec(at), 60, 40, 30))
 			mm := compile(t, &d)
 			x, y := mm.parts[mm.index["box"]], mm.parts[mm.index[id]]
-			kept := map[pairKey]*pairAnswer{}
-			ans := mm.answer(kept, pairKey{a: x, b: y, need: 25})
+			ans := mm.answer(pairKey{a: x, b: y, need: 25})
 			require.True(t, ans.decided, "%s %s", k.Name, id)
 			if !ans.near {
 				continue

@@ -22,7 +22,6 @@ func (m *Model) Check() *Report {
 // checking is a check under way.
 type checking struct {
 	report   *Report
-	kept     map[pairKey]*pairAnswer
 	verdicts map[[2]*placed]*verdict
 	pairs    [][2]int // candidates
 	next     int
@@ -50,7 +49,7 @@ func (m *Model) Advance(n int) (done, of int) {
 	c := m.running
 	if c == nil {
 		c = &checking{report: &Report{}, pairs: m.candidates()}
-		c.kept, c.verdicts = make(map[pairKey]*pairAnswer, len(c.pairs)), make(map[[2]*placed]*verdict, len(c.pairs))
+		c.verdicts = make(map[[2]*placed]*verdict, len(c.pairs))
 		c.report.Summary.Pairs = m.countPairs()
 		m.running = c
 	}
@@ -61,7 +60,7 @@ func (m *Model) Advance(n int) (done, of int) {
 	if c.next < len(c.pairs) {
 		return c.next, len(c.pairs)
 	}
-	m.pairs, m.verdicts, m.running = c.kept, c.verdicts, nil // what no longer exists is forgotten here
+	m.verdicts, m.elsewhere, m.running = c.verdicts, nil, nil // what no longer exists is forgotten here
 	m.finish(c.report)
 	return 1, 1
 }
@@ -150,7 +149,7 @@ func (m *Model) candidates() [][2]int {
 	slices.SortFunc(order, func(i, j int) int {
 		return cmp.Or(cmp.Compare(m.parts[i].swept.lo.X, m.parts[j].swept.lo.X), i-j)
 	})
-	var out [][2]int
+	out := make([][2]int, 0, len(m.verdicts)+64)
 	for i, a := range order {
 		p := &m.parts[a].swept
 		for _, b := range order[i+1:] {
@@ -173,7 +172,7 @@ func (m *Model) verdict(x, y *placed, c *checking) *verdict {
 	pair := [2]*placed{x, y}
 	v := m.verdicts[pair]
 	if v == nil || v.needs != m.needs {
-		v = m.judge(x, y, c)
+		v = m.judge(x, y)
 	}
 	c.verdicts[pair] = v
 	return v
@@ -181,9 +180,6 @@ func (m *Model) verdict(x, y *placed, c *checking) *verdict {
 
 // add puts a verdict into the report.
 func (c *checking) add(v *verdict) {
-	for i, key := range v.keys {
-		c.kept[key] = v.answers[i]
-	}
 	r := c.report
 	for i := range v.findings {
 		if v.findings[i].Status == Contact {
@@ -199,11 +195,11 @@ func (c *checking) add(v *verdict) {
 
 // judge checks two parts against each other and each one's service rooms
 // against the other.
-func (m *Model) judge(x, y *placed, c *checking) *verdict {
+func (m *Model) judge(x, y *placed) *verdict {
 	v := &verdict{needs: m.needs}
 	if !m.needs.joined[ordered(x.part.ID, y.part.ID)] {
 		n := m.needs.between(x.compiled, y.compiled, m.moveApart(x, y))
-		ans := m.asked(v, pairKey{a: x, b: y, need: n.mm}, c)
+		ans := m.asked(v, pairKey{a: x, b: y, need: n.mm})
 		v.keep(m, x, y, n, ans, "")
 		if c := n.care(x.compiled, y.compiled); (n.lowered || n.shield) && c != "" {
 			v.lowered = append(v.lowered, Lowered{A: x.part.ID, B: y.part.ID, NeedMM: n.mm, TableMM: n.table, Shielded: n.shield, Caution: c})
@@ -218,21 +214,21 @@ func (m *Model) judge(x, y *placed, c *checking) *verdict {
 			continue
 		}
 		n := need{source: "service room must stay free (by definition)"}
-		v.keep(m, owner, other, n, m.asked(v, pairKey{a: owner, b: other, room: true}, c), room)
+		v.keep(m, owner, other, n, m.asked(v, pairKey{a: owner, b: other, room: true}), room)
 	}
 	return v
 }
 
 // asked is an answer that a verdict rests on.
-func (m *Model) asked(v *verdict, key pairKey, c *checking) *pairAnswer {
-	ans := m.answer(c.kept, key)
+func (m *Model) asked(v *verdict, key pairKey) *pairAnswer {
+	ans := m.answer(key)
 	v.keys, v.answers = append(v.keys, key), append(v.answers, ans)
 	return ans
 }
 
-// answer searches a pair, or takes what an earlier model found for it.
-func (m *Model) answer(kept map[pairKey]*pairAnswer, key pairKey) *pairAnswer {
-	ans := m.pairs[key]
+// answer searches a pair, or takes what was found for it before.
+func (m *Model) answer(key pairKey) *pairAnswer {
+	ans := m.known(key)
 	if ans == nil {
 		ans = &pairAnswer{decided: true}
 		for i := range key.a.items {
@@ -245,8 +241,24 @@ func (m *Model) answer(kept map[pairKey]*pairAnswer, key pairKey) *pairAnswer {
 		}
 		m.remeasure(key, ans)
 	}
-	kept[key] = ans
 	return ans
+}
+
+// known is what was found for a pair before; nil for nothing. What is asked of a
+// room is kept with the pair as it stands in the document.
+func (m *Model) known(key pairKey) *pairAnswer {
+	for _, pair := range [2][2]*placed{{key.a, key.b}, {key.b, key.a}} {
+		for _, from := range [2]map[[2]*placed]*verdict{m.verdicts, m.elsewhere} {
+			if v := from[pair]; v != nil {
+				for i := range v.keys {
+					if v.keys[i] == key {
+						return v.answers[i]
+					}
+				}
+			}
+		}
+	}
+	return nil
 }
 
 // remeasure lays the tape on a pair that falls short, in its worst state: a

@@ -1,7 +1,6 @@
 package fitment
 
 import (
-	"maps"
 	"math"
 
 	"scrubline/fitment/internal/geom"
@@ -153,9 +152,7 @@ func (c *Comparison) share() {
 	if m.running != nil || m.report != nil {
 		return
 	}
-	known := maps.Clone(c.Columns[0].Model.pairs)
-	maps.Copy(known, m.pairs)
-	m.pairs = known // another map: this one may be another model's too
+	m.elsewhere = c.Columns[0].Model.verdicts
 }
 
 // Finish does all that Step has left to do.

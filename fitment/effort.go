@@ -17,13 +17,15 @@ type Effort struct {
 func (m *Model) Effort() Effort {
 	m.Check()
 	e := Effort{Pairs: m.countPairs(), MostNeedMM: m.needs.most}
-	seen := map[[2]string]bool{}
-	for key, ans := range m.pairs {
-		e.Gaps += ans.samples
-		e.Solids += ans.met
-		if pair := ordered(key.a.part.ID, key.b.part.ID); ans.met > 0 && !seen[pair] {
-			seen[pair] = true
-			e.Parts++
+	seen := map[[2]*placed]bool{}
+	for pair, v := range m.verdicts {
+		for _, ans := range v.answers {
+			e.Gaps += ans.samples
+			e.Solids += ans.met
+			if ans.met > 0 && !seen[pair] {
+				seen[pair] = true
+				e.Parts++
+			}
 		}
 	}
 	return e

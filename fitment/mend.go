@@ -176,7 +176,7 @@ func (d *Mender) begin() {
 // the other's service room.
 func (m *Model) shortOfEachOther(a, b *placed) bool {
 	short := func(key pairKey) bool {
-		ans := m.answer(map[pairKey]*pairAnswer{}, key)
+		ans := m.answer(key)
 		return ans.near && ans.gap < key.need-geom.GapTol
 	}
 	if short(pairKey{a: a, b: b, room: true}) || short(pairKey{a: b, b: a, room: true}) {

@@ -27,13 +27,15 @@ type Model struct {
 	// verdicts are what the last check said of pairs: this model's, or that of the
 	// one it was made from.
 	verdicts map[[2]*placed]*verdict
-	report   *Report
-	groups   []Group        // the report's findings, gathered; nil: not yet
-	lacking  *scene.Lacking // what is not measured; nil: not yet looked for
-	running  *checking      // a check begun and not finished
-	books    [endsCount]*ladderBook
-	freed    [4]*Model // with suspensions that lock made plain guides, by the ends' bits
-	free     [4]*Model // the same of the model this one was made from, to begin with
+	// elsewhere are those of another alternative, for what the two have in common.
+	elsewhere map[[2]*placed]*verdict
+	report    *Report
+	groups    []Group        // the report's findings, gathered; nil: not yet
+	lacking   *scene.Lacking // what is not measured; nil: not yet looked for
+	running   *checking      // a check begun and not finished
+	books     [endsCount]*ladderBook
+	freed     [4]*Model // with suspensions that lock made plain guides, by the ends' bits
+	free      [4]*Model // the same of the model this one was made from, to begin with
 
 	// hulls are the faces of hulls, by their points.
 	hulls map[*geom.Vec][]hullFace
@@ -59,7 +61,7 @@ func (m *Model) With(doc *scene.Document) (*Model, error) { return build(doc, m)
 func build(doc *scene.Document, old *Model) (*Model, error) {
 	m := &Model{Doc: doc, index: make(map[string]int, len(doc.Parts))}
 	if old != nil && sameChassis(doc, old.Doc) {
-		m.mover, m.pairs, m.verdicts = old.mover, old.pairs, old.verdicts
+		m.mover, m.verdicts = old.mover, old.verdicts
 		m.moves = newMoves(doc, m.ch)
 		if slices.Equal(doc.Needs, old.Doc.Needs) && slices.Equal(doc.Joined, old.Doc.Joined) {
 			m.needs = old.needs
@@ -70,7 +72,6 @@ func build(doc *scene.Document, old *Model) (*Model, error) {
 		if m.mover, err = newMover(doc); err != nil {
 			return nil, err
 		}
-		m.pairs = map[pairKey]*pairAnswer{}
 	}
 	if m.needs == nil {
 		m.needs = newNeedBook(doc)

@@ -67,7 +67,7 @@ func (m *Model) SpansKnown(f *Finding) bool {
 func (m *Model) answerOf(f *Finding) (pairKey, *pairAnswer) {
 	i, j := m.index[f.A], m.index[f.B]
 	key := pairKey{a: m.parts[i], b: m.parts[j], need: f.NeedMM, room: f.Service != ""}
-	return key, m.pairs[key]
+	return key, m.known(key)
 }
 
 // holds is where on a way something holds: whatever the roll, the steer and the

@@ -89,7 +89,7 @@ type App struct {
 	palette    *draw.Palette
 	dirty      bool
 	frames     int
-	ops        int // how many the last picture had
+	ops        []draw.Op // room for the next picture's
 	asides     asides
 	panelsDue  bool
 	panelsMS   float64 // when they were sent last

@@ -27,14 +27,14 @@ const (
 )
 
 // Frame composes what changed since the last picture; where nothing did it
-// returns nil and the last picture stays.
+// returns nil and the last picture stays. The picture is good until the next call.
 func (a *App) Frame() *draw.List {
 	b := &a.asides
 	if !a.dirty && b.stale == ([besides]bool{}) {
 		return nil
 	}
 	a.frames++
-	l := &draw.List{Letters: a.letters, Ops: make([]draw.Op, 0, a.ops+a.ops/8)}
+	l := &draw.List{Letters: a.letters, Ops: a.ops[:0]}
 	l.Over = a.onlyFollows()
 	if b.layered = l.Over && a.hand.mode == dragPart; !b.layered {
 		b.still.Begin()
@@ -54,7 +54,7 @@ func (a *App) Frame() *draw.List {
 		a.composeNext(l)
 	}
 	b.panel = false
-	a.ops = len(l.Ops)
+	a.ops = l.Ops
 	return l
 }
 

@@ -24,7 +24,8 @@ type Mesh struct {
 	Scale float64
 	// Clip (CSS pixels) is where anything shows; what lies outside is left
 	// out. Without a size it is everywhere.
-	Clip view.Rect
+	Clip    view.Rect
+	scratch []mgl64.Vec2
 }
 
 // Reset empties the mesh and keeps its room.
@@ -97,7 +98,7 @@ func (m *Mesh) vertex(p mgl64.Vec2, c RGBA, a float32) uint16 {
 // fill adds a convex polygon: a fan, and around it a feather. Its corners may
 // turn either way.
 func (m *Mesh) fill(op *Op, c RGBA) {
-	pts := distinct(op.Pts, true)
+	pts := m.distinct(op.Pts, true)
 	n := len(pts)
 	if n < 3 {
 		return
@@ -126,7 +127,7 @@ func (m *Mesh) fill(op *Op, c RGBA) {
 // line adds a polyline as a strip of four rails: clear, full, full, clear.
 func (m *Mesh) line(pts []mgl64.Vec2, closed bool, width float64, c RGBA) {
 	if len(pts) > 2 || len(pts) == 2 && pts[0] == pts[1] {
-		pts = distinct(pts, closed)
+		pts = m.distinct(pts, closed)
 	}
 	n := len(pts)
 	if n < 2 {
@@ -223,8 +224,9 @@ func area(pts []mgl64.Vec2) float64 {
 }
 
 // distinct drops points closer than a hundredth of a pixel to the one before.
-func distinct(pts []mgl64.Vec2, closed bool) []mgl64.Vec2 {
-	out := make([]mgl64.Vec2, 0, len(pts))
+// The result is good until the next call.
+func (m *Mesh) distinct(pts []mgl64.Vec2, closed bool) []mgl64.Vec2 {
+	out := m.scratch[:0]
 	for _, p := range pts {
 		if n := len(out); n == 0 || p.Sub(out[n-1]).Len() > 0.01 {
 			out = append(out, p)
@@ -233,6 +235,7 @@ func distinct(pts []mgl64.Vec2, closed bool) []mgl64.Vec2 {
 	for closed && len(out) > 1 && out[len(out)-1].Sub(out[0]).Len() <= 0.01 {
 		out = out[:len(out)-1]
 	}
+	m.scratch = out[:0]
 	return out
 }
 
