@@ -11,11 +11,15 @@ import (
 // rest, without its service room. Exact. ok is false when there is no such
 // part or nothing of it is solid.
 func (m *Model) Extent(part string) (lo, hi scene.Vec, ok bool) {
+	return m.ExtentIn(part, StateAt(0, 0))
+}
+
+// ExtentIn is [Model.Extent] in any state.
+func (m *Model) ExtentIn(part string, at State) (lo, hi scene.Vec, ok bool) {
 	k, found := m.index[part]
 	if !found {
 		return lo, hi, false
 	}
-	at := StateAt(0, 0)
 	for i := range m.parts[k].items {
 		it := &m.parts[k].items[i]
 		if it.room != "" {

@@ -68,3 +68,19 @@ func TestAMovedHingeKeepsTheOtherAnswers(t *testing.T) {
 	assert.NotSame(t, m.parts[0], moved.parts[0])
 	assert.Equal(t, compile(t, &only).Check(), moved.Check())
 }
+
+// How far a part reaches is what its outlines say along the direction of looking,
+// at every named height of the demo.
+func TestExtentsAreThoseOfOutlines(t *testing.T) {
+	m := open(t, "bakery-van.json")
+	for _, h := range m.Doc.Heights {
+		at := StateAt(h.FrontMM, h.RearMM)
+		for axis, v := range [3]View{SectionView, SideView, PlanView} {
+			for _, o := range m.Outlines(v, 0, at) {
+				lo, hi, ok := m.ExtentIn(m.Doc.Parts[o.Part].ID, at)
+				require.True(t, ok)
+				require.Equal(t, [2]float64{o.Near, o.Far}, [2]float64{lo[axis], hi[axis]}, m.Doc.Parts[o.Part].ID)
+			}
+		}
+	}
+}

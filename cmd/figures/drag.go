@@ -30,22 +30,22 @@ func dragFigures() []figure {
 }
 
 // watchDrag sums the time the sketcher runs for between two frames, timers and
-// events included, and takes the time from the first move of a frame to the
-// task after that frame.
+// events included, from the first move on, and takes the time from the first move
+// of a frame to the task after that frame.
 const watchDrag = `(() => {
   const w = window.dragWatch = { script: [], paint: [], on: true };
-  let spent = 0, depth = 0, moved = 0;
+  let spent = 0, depth = 0, moved = 0, begun = false;
   const real = Go.prototype._resume;
   Go.prototype._resume = function (...a) {
     const from = performance.now();
     depth++;
     try { return real.apply(this, a); } finally { if (--depth === 0) spent += performance.now() - from; }
   };
-  document.getElementById("pad").addEventListener("pointermove", (e) => { moved ||= e.timeStamp; }, true);
+  document.getElementById("pad").addEventListener("pointermove", (e) => { moved ||= e.timeStamp; begun = true; }, true);
   const after = new MessageChannel();
   after.port1.onmessage = (e) => w.paint.push(performance.now() - e.data);
   const frame = () => {
-    w.script.push(spent);
+    if (begun) w.script.push(spent);
     spent = 0;
     if (moved) after.port2.postMessage(moved);
     moved = 0;
@@ -87,7 +87,7 @@ func dragOnce() (share, paint float64, err error) {
 		_, err = browser.Eval[bool](p, watchDrag)
 	}
 	if err == nil {
-		err = p.Drag(from, browser.Point{X: from.X + 100, Y: from.Y - 60}, 200)
+		err = p.Hold(from, browser.Point{X: from.X + 100, Y: from.Y - 60}, 200)
 	}
 	if err != nil {
 		return 0, 0, err
@@ -103,6 +103,9 @@ func dragOnce() (share, paint float64, err error) {
 		return 0, 0, err
 	}
 	paints, err := browser.Eval[[]float64](p, `dragWatch.paint`)
+	if err == nil {
+		err = p.Lift()
+	}
 	if err != nil || len(script) < 10 || len(paints) == 0 {
 		return 0, 0, fmt.Errorf("too few frames to tell: %d (%v)", len(script), err)
 	}

@@ -39,15 +39,11 @@ func edgesOf(o *fitment.Outline) (view.Extent, bool) {
 type box struct{ lo, hi scene.Vec }
 
 // boxes3 are the exact extents of all parts in the state shown, by part index. Outlines are
-// polygons, a little inside what is round; how far a part reaches along the
-// direction of looking is exact, so each view gives one axis.
+// polygons, a little inside what is round.
 func (a *App) boxes3() []box {
 	list := make([]box, len(a.doc.Parts))
-	for axis, v := range [3]fitment.View{fitment.SectionView, fitment.SideView, fitment.PlanView} {
-		for _, o := range a.model.Outlines(v, a.station, a.state()) {
-			b := &list[o.Part]
-			b.lo[axis], b.hi[axis] = math.Min(o.Near, o.Far), math.Max(o.Near, o.Far)
-		}
+	for i := range list {
+		list[i].lo, list[i].hi, _ = a.model.ExtentIn(a.doc.Parts[i].ID, a.state())
 	}
 	return list
 }

@@ -7,11 +7,12 @@ import (
 
 // asides are the drawings beside the large one, and whether they show what is now.
 // While a part, a saddle or the section is dragged, the large drawing follows in every
-// frame, with it what the finger is on, and one of the others, so that a frame is
-// done before the next is due.
+// frame, with it what the finger is on, and the others by turns where there is time,
+// so that a frame is done before the next is due.
 type asides struct {
 	stale   [besides]bool
 	next    int // whose turn it is
+	waited  int // pictures that followed the finger since one of them came
 	lay     view.Layout
 	pal     *draw.Palette
 	panel   bool // the page's panel was renewed with this frame: enough for one
@@ -39,6 +40,7 @@ func (a *App) Frame() *draw.List {
 	if b.layered = l.Over && a.hand.mode == dragPart; !b.layered {
 		b.still.Begin()
 	}
+	moved := a.dirty
 	if a.dirty || !l.Over {
 		a.dirty = false
 		b.stale = [besides]bool{true, true, true}
@@ -51,7 +53,7 @@ func (a *App) Frame() *draw.List {
 		}
 	} else {
 		a.composeHeld(l)
-		a.composeNext(l)
+		a.composeNext(l, moved)
 	}
 	b.panel = false
 	a.ops = l.Ops
@@ -66,13 +68,25 @@ func (a *App) composeHeld(l *draw.List) {
 	}
 }
 
-// composeNext brings one of the drawings beside up to date, if there is time.
-func (a *App) composeNext(l *draw.List) {
+// besideAfter is how many pictures that follow the finger in a row come without any
+// of the drawings beside.
+const besideAfter = 3
+
+// composeNext brings one of the drawings beside up to date, if there is time: in a
+// picture in which nothing has moved, else now and then.
+func (a *App) composeNext(l *draw.List, moved bool) {
 	b := &a.asides
+	if moved {
+		b.waited++
+	}
 	for range besides {
+		if b.panel || moved && b.waited <= besideAfter {
+			break
+		}
 		b.next = (b.next + 1) % besides
-		if b.stale[b.next] && !b.panel {
+		if b.stale[b.next] {
 			a.composeBeside(l, b.next)
+			b.waited = 0
 			break
 		}
 	}

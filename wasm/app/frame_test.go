@@ -24,7 +24,7 @@ func TestDrawingsBesideADragComeByTurns(t *testing.T) {
 	press(a, "touch", p, [2]float64{40, 0})
 	require.Equal(t, dragPart, a.hand.mode)
 	seen := map[string]bool{}
-	for i := range 4 {
+	for i := range 16 {
 		a.Pointer("pointermove", "touch", 1, p[0]+60+float64(i), p[1], 0.5)
 		a.Tick()
 		l := a.Frame()
