@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 
@@ -26,6 +27,7 @@ type Mesh struct {
 	// out. Without a size it is everywhere.
 	Clip    view.Rect
 	scratch []mgl64.Vec2
+	sides   []side
 }
 
 // Reset empties the mesh and keeps its room.
@@ -90,9 +92,11 @@ func dashGuess(op *Op) int {
 	return 3 + int(4*length/math.Max(period, 1))/max(len(op.Pts), 1)
 }
 
-func (m *Mesh) vertex(p mgl64.Vec2, c RGBA, a float32) uint16 {
-	m.V = append(m.V, Vertex{float32(p[0]), float32(p[1]), c.R * a, c.G * a, c.B * a, a})
-	return uint16(len(m.V) - 1)
+// corners makes room for n more vertices and returns it, and the index of the first.
+func (m *Mesh) corners(n int) ([]Vertex, int) {
+	base := len(m.V)
+	m.V = slices.Grow(m.V, n)[:base+n]
+	return m.V[base:], base
 }
 
 // fill adds a convex polygon: a fan, and around it a feather. Its corners may
@@ -104,24 +108,37 @@ func (m *Mesh) fill(op *Op, c RGBA) {
 		return
 	}
 	in, out := op.Grow*m.Scale-0.5, op.Grow*m.Scale+0.5
-	turn := 1.0
 	if area(pts) < 0 {
-		turn = -1
+		in, out = -in, -out
 	}
-	base := len(m.V)
-	for i := range pts {
-		o := offset(pts[(i+n-1)%n], pts[i], pts[(i+1)%n]).Mul(turn)
-		p := pts[i].Mul(m.Scale)
-		m.vertex(p.Add(o.Mul(in)), c, 1)
-		m.vertex(p.Add(o.Mul(out)), c, 0)
+	sides := m.sidesOf(pts, n)
+	v, base := m.corners(2 * n)
+	before := sides[n-1]
+	for i, p := range pts {
+		o, _ := mitre(before, sides[i])
+		x, y := p[0]*m.Scale, p[1]*m.Scale
+		v[2*i] = Vertex{float32(x + o.x*in), float32(y + o.y*in), c.R, c.G, c.B, 1}
+		v[2*i+1] = Vertex{X: float32(x + o.x*out), Y: float32(y + o.y*out)}
+		before = sides[i]
 	}
-	at := func(i, k int) uint16 { return uint16(base + 2*(i%n) + k) }
+	at := func(i, k int) uint16 { return uint16(base + 2*i + k) }
 	for i := 1; i+1 < n; i++ {
 		m.I = append(m.I, at(0, 0), at(i, 0), at(i+1, 0))
 	}
 	for i := range n {
-		m.I = append(m.I, at(i, 0), at(i, 1), at(i+1, 0), at(i, 1), at(i+1, 1), at(i+1, 0))
+		next := i + 1
+		if next == n {
+			next = 0
+		}
+		m.I = append(m.I, at(i, 0), at(i, 1), at(next, 0), at(i, 1), at(next, 1), at(next, 0))
 	}
+}
+
+// rail is one of the four lines that a stroke is drawn as: how far it lies from
+// the middle, device pixels, and how much of it is seen.
+type rail struct {
+	off   float64
+	alpha float32
 }
 
 // line adds a polyline as a strip of four rails: clear, full, full, clear.
@@ -137,81 +154,96 @@ func (m *Mesh) line(pts []mgl64.Vec2, closed bool, width float64, c RGBA) {
 		closed = false
 	}
 	hw := width * m.Scale / 2
-	rails := [4]float64{-hw - 0.5, -hw + 0.5, hw - 0.5, hw + 0.5}
-	alpha := [4]float32{0, 1, 1, 0}
+	rails := [4]rail{{-hw - 0.5, 0}, {-hw + 0.5, 1}, {hw - 0.5, 1}, {hw + 0.5, 0}}
 	if hw < 0.5 { // thinner than a pixel: paler instead
-		rails[1], rails[2] = 0, 0
-		alpha[1], alpha[2] = float32(2*hw), float32(2*hw)
+		rails[1], rails[2] = rail{0, float32(2 * hw)}, rail{0, float32(2 * hw)}
 	}
 	segments := n - 1
 	if closed {
 		segments = n
 	}
+	sides := m.sidesOf(pts, segments)
 	for i := range segments {
-		a, b := pts[i], pts[(i+1)%n]
-		own := normal(a, b)
-		ext := b.Sub(a).Normalize().Mul(hw)
-		na, nb, pa, pb := own, own, a.Mul(m.Scale), b.Mul(m.Scale)
+		next := i + 1
+		if next == n {
+			next = 0
+		}
+		own := sides[i]
+		na, nb := own, own
+		pa, pb := side{pts[i][0] * m.Scale, pts[i][1] * m.Scale}, side{pts[next][0] * m.Scale, pts[next][1] * m.Scale}
+		along := side{-own.y * hw, own.x * hw}
 		if closed || i > 0 {
-			if o, ok := mitre(pts[(i+n-1)%n], a, b); ok {
+			if o, ok := mitre(sides[(i+segments-1)%segments], own); ok {
 				na = o
 			} else {
-				pa = pa.Sub(ext)
+				pa.x, pa.y = pa.x-along.x, pa.y-along.y
 			}
 		}
 		if closed || i+1 < segments {
-			if o, ok := mitre(a, b, pts[(i+2)%n]); ok {
+			if o, ok := mitre(own, sides[(i+1)%segments]); ok {
 				nb = o
 			} else {
-				pb = pb.Add(ext)
+				pb.x, pb.y = pb.x+along.x, pb.y+along.y
 			}
 		}
-		m.quad(pa, pb, na, nb, rails, alpha, c)
+		m.quad(pa, pb, na, nb, &rails, c)
 	}
 }
 
-func (m *Mesh) quad(pa, pb, na, nb mgl64.Vec2, rails [4]float64, alpha [4]float32, c RGBA) {
-	base := uint16(len(m.V))
-	for k := range 4 {
-		m.vertex(pa.Add(na.Mul(rails[k])), c, alpha[k])
-		m.vertex(pb.Add(nb.Mul(rails[k])), c, alpha[k])
+func (m *Mesh) quad(pa, pb, na, nb side, rails *[4]rail, c RGBA) {
+	v, base := m.corners(8)
+	for k := range rails {
+		r := &rails[k]
+		p := Vertex{R: c.R * r.alpha, G: c.G * r.alpha, B: c.B * r.alpha, A: r.alpha}
+		p.X, p.Y = float32(pa.x+na.x*r.off), float32(pa.y+na.y*r.off)
+		v[2*k] = p
+		p.X, p.Y = float32(pb.x+nb.x*r.off), float32(pb.y+nb.y*r.off)
+		v[2*k+1] = p
 	}
-	for k := uint16(0); k < 3; k++ {
-		a := base + 2*k
+	for k := 0; k < 6; k += 2 {
+		a := uint16(base + k)
 		m.I = append(m.I, a, a+1, a+2, a+1, a+3, a+2)
 	}
 }
 
-// mitre is the offset at a corner of a line; ok is false where the corner is
-// too sharp for it and the two segments end square instead.
-func mitre(a, b, d mgl64.Vec2) (mgl64.Vec2, bool) {
-	o := offset(a, b, d)
-	l := o.Len()
-	return o, l > 0 && l < 2.5
+// side is the unit normal (dy, −dx) of an edge, or another vector of the screen.
+type side struct{ x, y float64 }
+
+// sidesOf are the normals of a polyline's first n edges; the last may lead back to
+// its beginning. The result is good until the next call.
+func (m *Mesh) sidesOf(pts []mgl64.Vec2, n int) []side {
+	m.sides = slices.Grow(m.sides[:0], n)[:n]
+	a := pts[0]
+	for i := range m.sides {
+		next := i + 1
+		if next == len(pts) {
+			next = 0
+		}
+		b := pts[next]
+		x, y := b[0]-a[0], b[1]-a[1]
+		l := math.Sqrt(x*x + y*y)
+		if l == 0 {
+			l = 1
+		}
+		m.sides[i] = side{y / l, -x / l}
+		a = b
+	}
+	return m.sides
 }
 
-// offset is where the corner b of a–b–d goes when both edges move by one along
-// their normals: outwards for a polygon that turns clockwise on the screen. Its
-// length grows with the sharpness of the corner; it is zero where the line
-// turns back on itself.
-func offset(a, b, d mgl64.Vec2) mgl64.Vec2 {
-	u, v := normal(a, b), normal(b, d)
-	s := u.Add(v)
-	k := 1 + u.Dot(v)
+// mitre is where the corner between two edges goes when both move by one along
+// their normals u and v: outwards for a polygon that turns clockwise on the screen.
+// Its length grows with the sharpness of the corner; it is zero where the line
+// turns back on itself. ok is false where the corner is too sharp for a line, whose
+// segments then end square.
+func mitre(u, v side) (o side, ok bool) {
+	k := 1 + u.x*v.x + u.y*v.y
 	if k < 1e-6 {
-		return mgl64.Vec2{}
+		return side{}, false
 	}
-	return s.Mul(1 / k)
-}
-
-// normal is the unit normal of a–b: (dy, −dx).
-func normal(a, b mgl64.Vec2) mgl64.Vec2 {
-	x, y := b[0]-a[0], b[1]-a[1]
-	l := math.Sqrt(x*x + y*y)
-	if l == 0 {
-		return mgl64.Vec2{}
-	}
-	return mgl64.Vec2{y / l, -x / l}
+	o = side{(u.x + v.x) / k, (u.y + v.y) / k}
+	l := o.x*o.x + o.y*o.y
+	return o, l > 0 && l < 2.5*2.5
 }
 
 func area(pts []mgl64.Vec2) float64 {
@@ -228,15 +260,21 @@ func area(pts []mgl64.Vec2) float64 {
 func (m *Mesh) distinct(pts []mgl64.Vec2, closed bool) []mgl64.Vec2 {
 	out := m.scratch[:0]
 	for _, p := range pts {
-		if n := len(out); n == 0 || p.Sub(out[n-1]).Len() > 0.01 {
+		if n := len(out); n == 0 || apart(p, out[n-1]) {
 			out = append(out, p)
 		}
 	}
-	for closed && len(out) > 1 && out[len(out)-1].Sub(out[0]).Len() <= 0.01 {
+	for closed && len(out) > 1 && !apart(out[len(out)-1], out[0]) {
 		out = out[:len(out)-1]
 	}
 	m.scratch = out[:0]
 	return out
+}
+
+// apart says whether two points are more than a hundredth of a pixel apart.
+func apart(p, q mgl64.Vec2) bool {
+	x, y := p[0]-q[0], p[1]-q[1]
+	return x*x+y*y > 1e-4
 }
 
 // Dashes breaks a polyline into the dashes of a pattern (on, off, on, off …,
