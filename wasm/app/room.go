@@ -22,6 +22,7 @@ type rooms struct {
 	room  *fitment.Room   // nil: it cannot be had
 	done  bool
 	drawn *draw.RoomMap
+	atMS  float64 // when that was drawn
 }
 
 // roomFor is the part whose room is shown now; empty for none.
@@ -62,12 +63,18 @@ func (a *App) roomSlice() {
 	if k.room == nil || k.done {
 		return
 	}
+	most := roomMS
+	if a.dirty { // this frame has a finger to follow
+		most /= 2
+	}
 	from := a.host.NowMS()
-	for !k.done && a.host.NowMS()-from < roomMS {
+	for !k.done && a.host.NowMS()-from < most {
 		k.done = k.room.Advance(roomStep)
 	}
-	k.drawn = nil
-	a.dirty = true
+	if k.done || from-k.atMS > roomEveryMS {
+		k.drawn, k.atMS = nil, from
+		a.dirty = true
+	}
 	if !k.done {
 		a.host.Wake(100)
 	} else {
@@ -81,6 +88,10 @@ const (
 	roomMS   = 4.0
 	roomStep = 4
 )
+
+// roomEveryMS is how often a map that is still being worked out is drawn: finding
+// its borders takes longer than a slice.
+const roomEveryMS = 150.0
 
 // roomCell is how fine the map is: about what a few pixels are, and 5 mm at most.
 func (a *App) roomCell() float64 {
