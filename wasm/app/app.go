@@ -7,6 +7,8 @@
 package app
 
 import (
+	"slices"
+
 	"scrubline/fitment"
 	"scrubline/scene"
 	"scrubline/wasm/draw"
@@ -70,6 +72,7 @@ type App struct {
 	hand         hand
 	arr          arranging
 	cache        outlineCache
+	indexes      partIndexes
 	measuredHere readingsCache
 	reached      reachCache
 	overlaps     overlapCache
@@ -261,14 +264,25 @@ func (a *App) readings() []fitment.Reading {
 	return known
 }
 
+// partIndexes are the indexes of a document's parts by id.
+type partIndexes struct {
+	doc *scene.Document
+	of  map[string]int
+}
+
 // partIndex is the index of a part by id, −1 when there is none.
 func (a *App) partIndex(id string) int {
-	for i := range a.doc.Parts {
-		if a.doc.Parts[i].ID == id {
-			return i
+	k := &a.indexes
+	if k.doc != a.doc {
+		*k = partIndexes{a.doc, make(map[string]int, len(a.doc.Parts))}
+		for i := range a.doc.Parts {
+			k.of[a.doc.Parts[i].ID] = i
 		}
 	}
-	return -1
+	if i, ok := k.of[id]; ok && i < len(a.doc.Parts) && a.doc.Parts[i].ID == id {
+		return i
+	}
+	return slices.IndexFunc(a.doc.Parts, func(p scene.Part) bool { return p.ID == id })
 }
 
 // Palette is the palette of the theme.
