@@ -204,3 +204,19 @@ func placesUnderTheSheet(x *tab) {
 	assert.True(x.t, spot[0] > l.Main[0] && spot[0] < l.Main[0]+l.Main[2] && spot[1] > l.Main[1] && spot[1] < l.Main[1]+l.Main[3], "at %v of %v", spot, l.Main)
 	assert.Less(x.t, x.at(l.Selected)[2], 1200.0, "in the vehicle, not over its roof")
 }
+
+// With the two ends apart and the movements unfolded the panel of a tablet held
+// across is at its fullest: the way to place a part is still whole.
+func TestE2EPlaceAPartStaysInSight(t *testing.T) {
+	x := open(t, browser.Landscape)
+	x.tap(".apart")
+	x.wait(`document.querySelector(".apart").getAttribute("aria-pressed") === "true"`)
+	x.tap(".movements > summary")
+	x.wait(shown(".movement-list"))
+	below := `(() => {
+		const panel = document.getElementById("panel").getBoundingClientRect();
+		return document.querySelector(".place-button").getBoundingClientRect().bottom - panel.bottom;
+	})()`
+	assert.LessOrEqual(t, eval[float64](x, below), 0.0, "the button reaches below the panel")
+	assert.Greater(t, eval[float64](x, `document.querySelector(".movement-list").clientHeight`), 80.0, "a movement can be seen and pulled")
+}
