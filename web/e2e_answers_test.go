@@ -179,6 +179,7 @@ func (x *tab) dropsTheTankInItsRoom() {
 	at = x.look().Parts["air_tank"]
 	x.drag(at, (to-tank[1])*k, 0)
 	x.eventually("it was dropped", func() bool { return x.file() != before })
+	assert.NotContains(x.t, strings.ToLower(x.text("#toast")), "dropped", "what was said of the last drop makes way for the next")
 	x.tap(".arrange-room")
 	x.leaveForm()
 	x.checked()

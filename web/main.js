@@ -21,7 +21,7 @@ import { keepReady, openShelf, renewShelf } from './panels/shelf.js';
 import { openNeeds, renewNeeds } from './panels/needs.js';
 import { openVariants, renewVariants } from './panels/variants.js';
 import { makeStart } from './panels/start.js';
-import { notice, say, toast } from './panels/toast.js';
+import { makeWay, notice, say, toast } from './panels/toast.js';
 
 let begin = () => {}; // what the sketcher has the page do before its first picture
 let restored = false; // nothing is stored before what was stored is back
@@ -276,6 +276,7 @@ async function boot() {
   // What is on hand when the sketcher begins is what it draws first.
   begin = () => { if (found && !found.error) put = putFound(found); };
   try {
+    document.getElementById('host').addEventListener('pointerdown', makeWay, true);
     await host.start(sayStopped, looking);
   } catch (err) {
     sign.classList.add('is-error');

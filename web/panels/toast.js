@@ -17,6 +17,13 @@ export function toast(text, isError = false) {
   if (text) timer = setTimeout(() => toast(''), STAY);
 }
 
+/** Takes a message that has been read away from a drawing that is touched: where
+ * the part in hand stands is written below it. What went wrong stays. */
+export function makeWay() {
+  const { classList } = document.getElementById('toast');
+  if (classList.contains('is-shown') && !classList.contains('is-error')) toast('');
+}
+
 let liveTimer = 0;
 
 /** Has a screen reader say text, once it has stopped changing. */
