@@ -23,7 +23,6 @@ type Model struct {
 	parts []*placed // in document order
 	index map[string]int
 	needs *needBook
-	pairs map[pairKey]*pairAnswer
 	// verdicts are what the last check said of pairs: this model's, or that of the
 	// one it was made from.
 	verdicts map[[2]*placed]*verdict

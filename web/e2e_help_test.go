@@ -3,7 +3,10 @@
 package web_test
 
 import (
+	"bytes"
 	"context"
+	"image"
+	"image/png"
 	"math"
 	"net/http"
 	"net/http/httptest"
@@ -247,4 +250,14 @@ func (x *tab) fileMenu(words string) {
 // quote makes a Go string a JavaScript one.
 func quote(s string) string {
 	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`, "\n", `\n`).Replace(s) + `"`
+}
+
+// picture is what the screen shows.
+func (x *tab) picture() image.Image {
+	x.t.Helper()
+	data, err := x.Shot()
+	x.must(err)
+	img, err := png.Decode(bytes.NewReader(data))
+	x.must(err)
+	return img
 }

@@ -3,9 +3,7 @@
 package web_test
 
 import (
-	"bytes"
 	"image"
-	"image/png"
 	"testing"
 	"time"
 
@@ -90,12 +88,8 @@ func far(a, b interface{ RGBA() (r, g, b, a uint32) }) uint32 {
 // canvasShot is a picture of the drawings.
 func (x *tab) canvasShot() image.Image {
 	x.t.Helper()
-	data, err := x.Shot()
-	x.must(err)
-	img, err := png.Decode(bytes.NewReader(data))
-	x.must(err)
 	r := eval[[]int](x, `(() => { const r = document.getElementById("host").getBoundingClientRect(); return [r.left, r.top, r.right, r.bottom].map(Math.round); })()`)
-	return img.(interface {
+	return x.picture().(interface {
 		SubImage(image.Rectangle) image.Image
 	}).SubImage(image.Rect(r[0], r[1], r[2], r[3]))
 }

@@ -311,10 +311,7 @@ func (x *tab) fromScreen(at [2]float64) [2]float64 {
 // and how many pixels that is.
 func (x *tab) red() (at [2]float64, n int) {
 	x.t.Helper()
-	data, err := x.Shot()
-	x.must(err)
-	img, err := png.Decode(bytes.NewReader(data))
-	x.must(err)
+	img := x.picture()
 	b := img.Bounds()
 	for j := b.Min.Y; j < b.Max.Y; j++ {
 		for i := b.Min.X; i < b.Max.X; i++ {

@@ -62,9 +62,12 @@ func (a *App) Frame() *draw.List {
 
 // composeHeld brings the drawing that the finger is on.
 func (a *App) composeHeld(l *draw.List) {
-	held := map[mode]int{dragStaff: staffBeside, dragFlag: stripBeside}
-	if which, ok := held[a.hand.mode]; ok && a.asides.stale[which] {
-		a.composeBeside(l, which)
+	stale := &a.asides.stale
+	switch {
+	case a.hand.mode == dragStaff && stale[staffBeside]:
+		a.composeBeside(l, staffBeside)
+	case a.hand.mode == dragFlag && stale[stripBeside]:
+		a.composeBeside(l, stripBeside)
 	}
 }
 
